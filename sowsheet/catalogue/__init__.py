@@ -1,0 +1,1 @@
+"""What is known of each crop, every number with its source."""

@@ -1,0 +1,109 @@
+"""Frozen records of a garden as the grower wrote it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Literal
+
+import msgspec
+
+from sowsheet.reading.dates import CalendarDay
+from sowsheet.reading.mistakes import Spot
+from sowsheet.reading.planline import Dated, PlanLine
+
+Purpose = Literal["germinating", "growing on", "hardening off"]
+Shelter = Literal["", "unheated glass", "polytunnel", "cold frame", "fleece", "outdoors", "indoors"]
+
+
+class Frost(msgspec.Struct, frozen=True):
+    """A frost date as given: the average one (half of all years) or the safe one (1 year in 10)."""
+
+    day: CalendarDay
+    meaning: Literal["average", "safe"]
+    spot: Spot
+
+
+class Monthly(msgspec.Struct, frozen=True):
+    """Long-term monthly means of minimum and maximum, C, January to December."""
+
+    min_c: tuple[float, ...]
+    max_c: tuple[float, ...]
+
+
+class Site(msgspec.Struct, frozen=True):
+    """Where the garden lies. Latitude in degrees, south negative."""
+
+    latitude: float
+    last_frost: Frost | None = None
+    first_frost: Frost | None = None
+    monthly: Monthly | None = None
+
+
+class Room(msgspec.Struct, frozen=True):
+    """How much stands in a place: a number of trays, or a surface in cm; both None: unlimited."""
+
+    trays: int | None = None
+    length_cm: float | None = None
+    width_cm: float | None = None
+
+
+class Place(msgspec.Struct, frozen=True):
+    """Where trays stand: what for, how warm, how much room, and between which dates it exists."""
+
+    name: str
+    purposes: tuple[Purpose, ...]
+    room: Room
+    held_at_c: float | None = None
+    under: Shelter = ""
+    start: Dated | None = None
+    until: Dated | None = None
+    assumed: bool = False  # not in the file: taken by default, and told
+
+
+class TrayKind(msgspec.Struct, frozen=True):
+    """A container: module tray, pots in a carry tray, or an open seed tray (`cells` is then 0)."""
+
+    name: str
+    cells: int
+    length_cm: float
+    width_cm: float
+    cell_ml: float
+    owned: int | None = None
+    assumed: bool = False
+
+
+class Bed(msgspec.Struct, frozen=True):
+    """A bed, its size and its plan line."""
+
+    name: str
+    length_cm: float
+    width_cm: float
+    plan: PlanLine | None
+    spot: Spot
+    under: Shelter = ""
+
+
+class House(msgspec.Struct, frozen=True):
+    """The garden's own habits. `risk` is the chance of a killing night that planting accepts."""
+
+    spare: Fraction = Fraction(1, 10)
+    hardening_days: int | None = None
+    fleece_days: int = 35
+    risk: float = 0.1
+
+
+class Garden(msgspec.Struct, frozen=True, kw_only=True):
+    """Everything in a garden file. `work_days` are 0 (Monday) to 6; empty means every day."""
+
+    name: str
+    season: int
+    site: Site
+    places: tuple[Place, ...]
+    trays: tuple[TrayKind, ...]
+    beds: tuple[Bed, ...]
+    also: tuple[PlanLine, ...]
+    work_days: frozenset[int]
+    house: House
+    paper: str = ""
+    imperial: bool = False  # tell measures back in feet and inches, as they were written
+    file: str = ""

@@ -1,0 +1,1 @@
+"""Text in; strict nodes with their places, growers' dates, measures and plan lines out."""

@@ -1,0 +1,227 @@
+"""Strict YAML: every scalar stays the text it was, and every node knows its place in the file.
+
+Shut off: words turned into booleans, numbers in base 60 or 8, dates, tags, anchors, a key given twice.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from difflib import get_close_matches
+from pathlib import Path
+
+import msgspec
+import yaml
+
+from sowsheet.reading.mistakes import Mistake, Spot
+
+try:  # libyaml composes twenty times faster; the pure loader reads the same language
+    from yaml import CSafeLoader as Loader
+except ImportError:  # pragma: no cover
+    from yaml import SafeLoader as Loader  # type: ignore[assignment]
+
+
+class Text(msgspec.Struct, frozen=True):
+    """A scalar, as it was written. `plain` tells that it stood without quotes on one line."""
+
+    text: str
+    spot: Spot
+    plain: bool = True
+    lines: tuple[Spot, ...] = ()  # of a text over several lines: where each begins
+
+
+class Entry(msgspec.Struct, frozen=True):
+    """One `key: value` of a mapping."""
+
+    key: Text
+    value: Node
+
+
+class Mapping(msgspec.Struct, frozen=True):
+    """A mapping, its keys in the order of the file. `flow` tells that it was written in braces."""
+
+    entries: tuple[Entry, ...]
+    spot: Spot
+    flow: bool = False
+
+    def get(self, key: str) -> Node | None:
+        """The value under a key, or None."""
+        return next((e.value for e in self.entries if e.key.text == key), None)
+
+
+class Sequence(msgspec.Struct, frozen=True):
+    """A list."""
+
+    items: tuple[Node, ...]
+    spot: Spot
+
+
+Node = Text | Mapping | Sequence
+
+
+class Source(msgspec.Struct, frozen=True):
+    """A file's name as the grower gave it, and its lines."""
+
+    file: str
+    lines: tuple[str, ...]
+
+    def spot(self, line: int, column: int, length: int = 1) -> Spot:
+        """The place at a line and column counted from 0."""
+        excerpt = self.lines[line] if line < len(self.lines) else ""
+        return Spot(self.file, line + 1, column + 1, max(1, length), excerpt)
+
+
+def read_text(path: Path) -> str | Mistake:
+    """A file's text, or the one mistake that keeps it from being read."""
+    where = Spot(str(path), 1, 1)
+    try:
+        data = path.read_bytes()
+    except FileNotFoundError:
+        return Mistake(where, "there is no such file", "See `sowsheet new --help` for a first garden file.")
+    except IsADirectoryError:
+        return Mistake(where, "this is a folder, not a file", f"Name the file in it, e.g. {path / 'garden.yaml'}.")
+    except OSError as error:
+        return Mistake(where, f"the file cannot be read: {error.strerror or error}")
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return Mistake(where, "this file is not text in UTF-8", "Save it as plain text, encoding UTF-8.")
+    if "\x00" in text:
+        return Mistake(where, "this file is not text", "A garden file is plain text; see `sowsheet new --help`.")
+    return text
+
+
+def compose(text: str, file: str, mistakes: list[Mistake]) -> Node | None:
+    """The file's tree, or None when it cannot be read at all. Adds a mistake for all that is not plain."""
+    source = Source(file, tuple(text.splitlines()))
+    try:
+        root = yaml.compose(text, Loader=Loader)
+    except yaml.YAMLError as error:
+        mistakes.append(_syntax(error, source))
+        return None
+    if root is None:
+        mistakes.append(Mistake(source.spot(0, 0), "the file is empty"))
+        return None
+    return _node(root, source, mistakes, set())
+
+
+def load(path: Path, mistakes: list[Mistake]) -> Node | None:
+    """`compose` for a file on disk."""
+    text = read_text(path)
+    if isinstance(text, Mistake):
+        mistakes.append(text)
+        return None
+    return compose(text, str(path), mistakes)
+
+
+def fields(
+    node: Node | None, known: tuple[str, ...], needed: tuple[str, ...], mistakes: list[Mistake], what: str
+) -> dict[str, Entry]:
+    """A mapping's entries by key. Unknown and missing keys are mistakes; an unknown key that looks like a
+    missing one is one mistake, not two. `what` names the mapping in messages ("a place")."""
+    if not isinstance(node, Mapping):
+        if node is not None:
+            mistakes.append(Mistake(node.spot, f"{what} wants `key: value` lines here", f"e.g. `{known[0]}: …`"))
+        return {}
+    found = {e.key.text: e for e in node.entries if e.key.text in known}
+    missing = [key for key in needed if key not in found]
+    for entry in node.entries:
+        word = entry.key.text
+        if word in known:
+            continue
+        near = get_close_matches(word, [k for k in known if k not in found], n=1, cutoff=0.6)
+        mistakes.append(_unknown(entry.key, near, known, what))
+        missing = [key for key in missing if key not in near]
+    mistakes += [Mistake(node.spot, f"{what} wants `{key}`", f"Add a line `{key}: …`.") for key in missing]
+    return found
+
+
+def _unknown(key: Text, near: list[str], known: tuple[str, ...], what: str) -> Mistake:
+    cure = f"Did you mean `{near[0]}`?" if near else f"{what[0].upper()}{what[1:]} knows: {', '.join(known)}."
+    return Mistake(key.spot, f"`{key.text}` is no key of {what}", cure)
+
+
+def _node(node: yaml.Node, source: Source, mistakes: list[Mistake], seen: set[int]) -> Node:
+    mark = node.start_mark
+    spot = source.spot(mark.line, mark.column, _width(node))
+    if id(node) in seen:
+        mistakes.append(Mistake(spot, "anchors and aliases (`&`, `*`) are not used here", "Write it out again."))
+        return Text("", spot)
+    seen.add(id(node))
+    if not node.tag.startswith("tag:yaml.org,2002:") or _tagged(source, node):
+        mistakes.append(Mistake(spot, "tags (`!`) are not used here", "Leave it out, or put the text in quotes."))
+    if isinstance(node, yaml.ScalarNode):
+        return Text(node.value, spot, not node.style, tuple(_line_spots(node, source)))
+    if isinstance(node, yaml.SequenceNode):
+        return Sequence(tuple(_node(item, source, mistakes, seen) for item in node.value), spot)
+    return _mapping(node, source, mistakes, seen, spot)
+
+
+def _mapping(node: yaml.Node, source: Source, mistakes: list[Mistake], seen: set[int], spot: Spot) -> Mapping:
+    entries: list[Entry] = []
+    first: dict[str, int] = {}
+    for key_node, value_node in node.value:
+        key = _node(key_node, source, mistakes, seen)
+        value = _node(value_node, source, mistakes, seen)
+        if not isinstance(key, Text):
+            mistakes.append(Mistake(key.spot, "a key has to be words", "e.g. `name: value`"))
+        elif key.text in first:
+            what = f"`{key.text}` is given twice; the first stands on line {first[key.text]}"
+            mistakes.append(Mistake(key.spot, what, "Keep one of them, or give it another name."))
+        else:
+            first[key.text] = key.spot.line
+            entries.append(Entry(key, value))
+    return Mapping(tuple(entries), spot, flow=bool(getattr(node, "flow_style", False)))
+
+
+def _tagged(source: Source, node: yaml.Node) -> bool:
+    """Whether an explicit tag stands before the node (compose resolves `!!str` silently)."""
+    mark = node.start_mark
+    line = source.lines[mark.line] if mark.line < len(source.lines) else ""
+    return line[mark.column : mark.column + 1] == "!"
+
+
+def _width(node: yaml.Node) -> int:
+    if node.start_mark.line == node.end_mark.line:
+        return int(node.end_mark.column - node.start_mark.column)
+    return 1
+
+
+def _line_spots(node: yaml.ScalarNode, source: Source) -> Iterator[Spot]:
+    """Where each line of a text over several lines begins in the file."""
+    end = node.end_mark.line - (1 if node.end_mark.column == 0 else 0)  # a block ends where the next line begins
+    first, last = node.start_mark.line, min(end, len(source.lines) - 1)
+    if first == last:
+        return
+    for number in range(first, last + 1):
+        line = source.lines[number]
+        column = node.start_mark.column if number == first else len(line) - len(line.lstrip())
+        if number == first and node.style in ("|", ">"):
+            continue
+        yield source.spot(number, column, len(line.rstrip()) - column)
+
+
+_PLAIN_WORDS = (
+    ("mapping values are not allowed", "a second `: ` on one line", "Write a time or a remark without `: `."),
+    ("found character '\\t'", "a tab where spaces are wanted", "Indent with spaces."),
+    ("cannot start any token", "a line cannot begin with this sign", "Put the words in quotes."),
+    ("could not find expected ':'", "a `:` is missing after the key", "e.g. `North 1: lettuce 1 April`"),
+    ("did not find expected key", "this line does not fit those above it", "Check how far it is indented, and quotes."),
+    ("while scanning a quoted", "a quote is opened and not closed", "Close it on the same line."),
+    ("found undefined alias", "`*` at the beginning means something else in YAML", "Put the words in quotes."),
+    ("expected a single document", "`---` divides the file in two", "Keep one garden to a file."),
+    ("did not find expected ',' or", "a bracket or brace is opened and not closed", "Close it, e.g. `{cells: 60}`."),
+)
+
+
+def _syntax(error: yaml.YAMLError, source: Source) -> Mistake:
+    """A YAML error in plain words, at the place where it was found."""
+    text = re.sub(r"\s+", " ", f"{getattr(error, 'context', '') or ''} {getattr(error, 'problem', '') or error}")
+    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
+    line, column = (mark.line, mark.column) if mark else (0, 0)
+    if line >= len(source.lines):
+        line, column = max(0, len(source.lines) - 1), 0
+    for sign, what, cure in _PLAIN_WORDS:
+        if sign in text:
+            return Mistake(source.spot(line, column), what, cure)
+    return Mistake(source.spot(line, column), f"the file cannot be read from here on ({text.strip()})")
