@@ -1,1 +1,1 @@
-"""."""
+"""Files and tables that other programs, and people at a terminal, read."""

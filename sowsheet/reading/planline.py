@@ -1,88 +1,156 @@
-"""The one-line plan of a bed: words in, steps out; nothing about years, sites or numbers of a crop."""
+"""The one-line plan of a bed: words in, steps out. The door to its records and its parser."""
 
 from __future__ import annotations
 
-from fractions import Fraction
-from typing import Literal
+import re
+from collections.abc import Iterable
 
-import msgspec
+from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.names import NameBook
+from sowsheet.reading.nodes import Mapping, Node, Sequence, Text
+from sowsheet.reading.places import places_of
+from sowsheet.reading.plan_records import AmountWords, CoverWords, Dated, Item, PlanLine, SeriesWords, Step
+from sowsheet.reading.plan_steps import read_step
+from sowsheet.reading.plan_words import Reader
+from sowsheet.reading.tokens import Cursor, Token, tokens_of
 
-from sowsheet.reading.dates import GrowerDate
-from sowsheet.reading.mistakes import Spot
+__all__ = [
+    "AmountWords",
+    "CoverWords",
+    "Dated",
+    "Item",
+    "PlanLine",
+    "SeriesWords",
+    "Step",
+    "parse_plan",
+    "plan_text",
+]
 
-
-class Dated(msgspec.Struct, frozen=True):
-    """A date as the grower wrote it, and where."""
-
-    date: GrowerDate
-    text: str
-    spot: Spot
-
-
-class AmountWords(msgspec.Struct, frozen=True):
-    """How much: plants or clumps, metres of the bed, rows along it, or a share of its length."""
-
-    number: Fraction
-    unit: Literal["plants", "clumps", "m", "rows", "share"]
-    spot: Spot
-
-
-class CoverWords(msgspec.Struct, frozen=True):
-    """A cover over the crop from planting: until a date, for so many days, or as long as the house does."""
-
-    kind: Literal["fleece", "mesh", "net"]
-    until: Dated | None = None
-    days: int | None = None
+_DIVIDERS = ("then", ";", "\n")
+_OPEN = (",", "and", "with")  # a line that ends or begins with one of these goes on
 
 
-class SeriesWords(msgspec.Struct, frozen=True):
-    """Every so many days from one date to another; a missing end is the crop's own window."""
+def plan_text(node: Node, mistakes: list[Mistake]) -> Text | None:
+    """A bed's line as one text. What YAML would split or cut is a mistake; an empty line is None and no mistake.
 
-    every_days: int
-    start: Dated | None = None
-    until: Dated | None = None
-
-
-class Item(msgspec.Struct, frozen=True, kw_only=True):
-    """One crop on a plan line, and all that was said of it. `crop` and `kind` are keys of the catalogue."""
-
-    crop: str
-    kind: str | None
-    word: str
-    spot: Spot
-    maybe: bool = False
-    note: str = ""
-    amount: AmountWords | None = None
-    there: bool = False
-    since: Dated | None = None
-    sown: Dated | None = None
-    direct: bool = False
-    planted: Dated | None = None
-    bare: bool = False  # `planted` was written without a verb
-    picked: Dated | None = None
-    till: Dated | None = None
-    free: bool = False
-    series: SeriesWords | None = None
-    cover: CoverWords | None = None
-
-
-class Step(msgspec.Struct, frozen=True, kw_only=True):
-    """What stands side by side in a bed at one time, with what is planted between it.
-
-    `rest` is set for a step that plants nothing: the bed rests, or a gap for something quick.
+    A text over several lines (after `|`) is taken as it is, a step a line.
     """
+    if isinstance(node, Mapping):
+        what = "a plan in braces is split at its commas" if node.flow else "a plan is words, not `key: value`"
+        mistakes.append(Mistake(node.spot, what, "Write it on one line: `lettuce 1 April, then leeks`."))
+        return None
+    if isinstance(node, Sequence):
+        words = [item.text for item in node.items if isinstance(item, Text)]
+        line = ", then ".join(words) or "lettuce 1 April, then leeks"
+        mistakes.append(Mistake(node.spot, "a plan is one line, not a list", f"Write `{line}`."))
+        return None
+    if cut := _cut_off(node):
+        cure = "Put the remark on a line of its own above, or in brackets."
+        mistakes.append(Mistake(cut, "the line is cut off at ` #`", cure))
+        return None
+    return node if node.text.strip() else None
 
-    items: tuple[Item, ...] = ()
-    between: tuple[Item, ...] = ()
-    rest: Literal["", "nothing", "something quick"] = ""
-    till: Dated | None = None
-    start: Dated | None = None
-    spot: Spot
+
+def parse_plan(text: Text, names: NameBook, mistakes: list[Mistake], *, sow_also: bool = False) -> PlanLine | None:
+    """A plan line's steps; None when anything in it is a mistake. One mistake in a step does not hide the next step's.
+
+    With `sow_also` the line is one sowing without a bed, and a bare date is when it is sown.
+    """
+    noted, places = len(mistakes), places_of(text)
+    line = _clean(Cursor(text=text.text, places=places, tokens=tokens_of(text.text), mistakes=mistakes))
+    if not line.tokens and len(mistakes) == noted:
+        mistakes.append(Mistake(text.spot, "nothing is planned here", "Write `nothing`, or leave the line out."))
+    divided = _divided(line)
+    readers = [
+        Reader(text=text.text, places=places, tokens=tokens, mistakes=mistakes, names=names, also=sow_also)
+        for tokens in divided
+    ]
+    steps = tuple(read_step(reader) for reader in readers)
+    if sow_also and len(steps) > 1:
+        mistakes.append(Mistake(steps[1].spot, "a line of `sow also` is one sowing", "Give it a line of its own."))
+    return PlanLine(steps, text.text, text.spot) if len(mistakes) == noted else None
 
 
-class PlanLine(msgspec.Struct, frozen=True):
-    """A whole line: its steps in order."""
+def _cut_off(text: Text) -> Spot | None:
+    """Where YAML cuts a plain line off: at ` #`."""
+    spot = (text.lines or (text.spot,))[-1]
+    start = spot.column - 1 if text.lines else spot.column - 1 + len(text.text)
+    found = re.search(r"\s#" if text.lines else r"^\s*#", spot.excerpt[start:])
+    if not text.plain or not found:
+        return None
+    column = start + found.end()
+    return Spot(spot.file, spot.line, column, len(spot.excerpt.rstrip()) - column + 1, spot.excerpt)
 
-    steps: tuple[Step, ...]
-    text: str
-    spot: Spot
+
+def _clean(line: Cursor) -> Cursor:
+    """Without the lines that hold a remark or a colon, which are mistakes, and the line ends that divide nothing."""
+    kept: list[Token] = []
+    start = 0
+    for end in [*(n for n, token in enumerate(line.tokens) if token.word == "\n"), len(line.tokens)]:
+        if not _refuse_signs(line, range(start, end)):
+            kept += line.tokens[start : end + 1]
+        start = end + 1
+    tokens = tuple(token for n, token in enumerate(kept) if not _goes_on(kept, n))
+    return Cursor(text=line.text, places=line.places, tokens=tokens, mistakes=line.mistakes)
+
+
+def _refuse_signs(line: Cursor, numbers: Iterable[int]) -> bool:
+    """Whether ` #` or a colon stands among these tokens; the first of them is told."""
+    for number in numbers:
+        word = line.tokens[number].word
+        if word.startswith("#"):
+            line.refuse(number, number + 1, "`#` begins a remark", "Put it on a line of its own, or in brackets.")
+            return True
+        if word.endswith(":"):
+            line.refuse(
+                number, number + 1, "a colon means nothing in a plan", "Put remarks in brackets: `kale (curly)`."
+            )
+            return True
+    return False
+
+
+def _goes_on(tokens: list[Token], number: int) -> bool:
+    """Whether the line goes on over a line end, because it stops or begins with a comma, `and` or `with`."""
+    if tokens[number].word != "\n":
+        return False
+    before = tokens[number - 1].word if number else ""
+    after = tokens[number + 1].word if number + 1 < len(tokens) else ""
+    return after in _OPEN or (before in _OPEN and after not in ("then", ""))
+
+
+def _divided(line: Cursor) -> list[tuple[Token, ...]]:
+    """The tokens of each step. A divider with nothing before, after or between is a mistake."""
+    steps: list[list[Token]] = [[]]
+    at = 0
+    while at < len(line.tokens):
+        end = _divider_end(line.tokens, at)
+        if end > at:
+            _check_divider(line, at, end)
+            steps.append([])
+        else:
+            steps[-1].append(line.tokens[at])
+        at = max(end, at + 1)
+    return [tuple(step) for step in steps if step]
+
+
+def _divider_end(tokens: tuple[Token, ...], at: int) -> int:
+    """The end of `, then`, `;`, `and then` or a line end that begins here; `at` when none does."""
+    end, words = at, [token.word for token in tokens[at : at + 8]]
+    for number, word in enumerate(words):
+        if word not in (*_DIVIDERS, ",") and not (word == "and" and words[number + 1 : number + 2] == ["then"]):
+            break
+        end = at + number + 1
+    return end if any(word in _DIVIDERS for word in words[: end - at]) else at
+
+
+def _check_divider(line: Cursor, start: int, end: int) -> None:
+    words = [token.word for token in line.tokens[start:end]]
+    word = next((w for w in ("then", ";", ",") if w in words), "")
+    at = start + words.index(word) if word else start
+    if start == 0 and word:
+        line.refuse(at, at + 1, f"nothing stands before `{word}`", "Name the first crop, or leave it out.")
+    elif end == len(line.tokens) and word in ("then", ","):
+        line.refuse(at, at + 1, f"nothing stands after `{word}`", "Leave it out, or write `then nothing`.")
+    elif words.count("then") > 1 or words.count(";") > 1:
+        cure = "Leave one out, or write `nothing` for a bed that rests."
+        line.refuse(start, end, f"nothing stands between `{word}` and `{word}`", cure)

@@ -11,6 +11,7 @@ import msgspec
 from sowsheet.catalogue.records import Kind, Raised
 from sowsheet.growth.when import When
 from sowsheet.reading.mistakes import Spot
+from sowsheet.site.season import Season
 
 StageKey = Literal["germinating", "growing on", "hardening off", "in the bed", "picking"]
 
@@ -171,14 +172,6 @@ class Gap(msgspec.Struct, frozen=True):
     what: Literal["nothing", "something quick"]
     start: date
     end: date | None
-
-
-class Season(msgspec.Struct, frozen=True):
-    """The season's first and last day: January to December in the north, July to June in the south."""
-
-    year: int
-    start: date
-    end: date
 
 
 class Schedule(msgspec.Struct, frozen=True):

@@ -1,1 +1,1 @@
-"""."""
+"""Numbers, dates and names put into the reader's words."""

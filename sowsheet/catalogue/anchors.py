@@ -1,0 +1,83 @@
+"""Dates of a crop file: tied to frosts, midsummer or day length, never to the calendar."""
+
+from __future__ import annotations
+
+import re
+
+import msgspec
+
+from sowsheet.catalogue.records import AnchoredRange
+from sowsheet.catalogue.values import Wrong
+from sowsheet.reading.date_forms import Found, Refused, date_at
+from sowsheet.reading.dates import Anchored, DayLength, GrowerDate
+
+_RANGE = re.compile(r"(\d+) to (\d+)(?:, usually (\d+))? (day|week)s (before|after) (.+)")
+_EXAMPLE = "e.g. `6 weeks before last frost`, `1 week after midsummer` or `day length falls to 10 h`."
+
+
+def anchored(text: str) -> GrowerDate | Wrong:
+    """`6 weeks before last frost`, `midsummer`, `day length falls to 10 h`."""
+    words = text.casefold().split()
+    found = date_at(words)
+    if isinstance(found, Refused):
+        return Wrong(f"`{text}` {found.why}", _EXAMPLE)
+    if not isinstance(found, Found) or found.used < len(words):
+        return Wrong(f"`{text}` is no date of the year", _EXAMPLE)
+    if not isinstance(found.date, Anchored | DayLength):
+        return Wrong(
+            "a crop file holds no date of the calendar: it serves gardens north and south", f"Tie it, {_EXAMPLE}"
+        )
+    if isinstance(found.date, DayLength) and found.date.trend == "next":
+        return Wrong("does the day length rise or fall to that?", "e.g. `day length falls to 10 h`")
+    return found.date
+
+
+def anchored_range(text: str) -> AnchoredRange | Wrong:
+    """`2 to 4, usually 3 weeks after midsummer`; the earliest date is `low`, whichever way it is counted."""
+    found = _RANGE.fullmatch(text)
+    base = anchored(found[6] if found else text)
+    if found is None or isinstance(base, Wrong):
+        return base if isinstance(base, Wrong) else AnchoredRange(base, base, base)
+    one, other = int(found[1]), int(found[2])
+    usual = int(found[3]) if found[3] else (one + other) / 2
+    # Before an anchor both `6 to 4` (as the days run) and `4 to 6` read well; after it only one does.
+    if one > other and found[5] == "after":
+        return Wrong(f"the range runs backwards, from {one} to {other}", "Write the smaller number first.")
+    if not min(one, other) <= usual <= max(one, other):
+        return Wrong(f"the usual {usual:g} lies outside {one} to {other}")
+    size = (7 if found[4] == "week" else 1) * (-1 if found[5] == "before" else 1)
+    low, high = sorted((one * size, other * size))
+    return AnchoredRange(*(msgspec.structs.replace(_checked(base), days=n) for n in (low, round(usual * size), high)))
+
+
+def in_words(date: GrowerDate) -> str:
+    """`6 weeks before the last frost`. A date of the calendar here is a bug: the reader lets none in."""
+    return range_in_words(AnchoredRange(date, date, date))
+
+
+def range_in_words(dates: AnchoredRange) -> str:
+    """`2 to 5, usually 3 weeks after midsummer`; a usual value in the middle is not named."""
+    low, usual, high = (_checked(date) for date in (dates.low, dates.usual, dates.high))
+    named, days = _named(usual), (low.days, usual.days, high.days)
+    if not any(days):
+        return named
+    size = 7 if all(n % 7 == 0 for n in days) else 1
+    first, middle, last = (abs(n) // size for n in days)
+    numbers = f"{first}" if low == high else f"{first} to {last}"
+    if 2 * middle != first + last:
+        numbers += f", usually {middle}"
+    unit = f"{'week' if size == 7 else 'day'}{'' if numbers == '1' else 's'}"
+    return f"{numbers} {unit} {'before' if usual.days < 0 else 'after'} {named}"
+
+
+def _checked(date: GrowerDate) -> Anchored | DayLength:
+    if not isinstance(date, Anchored | DayLength):
+        raise TypeError(f"a crop file holds no calendar date: {date}")
+    return date
+
+
+def _named(date: Anchored | DayLength) -> str:
+    if isinstance(date, DayLength):
+        verb = {"rising": "rises to", "falling": "falls to", "next": "passes"}[date.trend]
+        return f"the day length {verb} {date.hours:g} h"
+    return date.anchor if date.anchor == "midsummer" else f"the {date.anchor}"

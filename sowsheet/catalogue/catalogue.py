@@ -1,0 +1,107 @@
+"""The catalogue as the other rooms see it: a book of all names, and the crops that were asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+import msgspec
+
+from sowsheet.catalogue.folder import SOURCES, crops_folder
+from sowsheet.catalogue.index import head_of, read_index
+from sowsheet.catalogue.names import Head, KindHead, Names, names_of
+from sowsheet.catalogue.pages import Page, read_own, read_page
+from sowsheet.catalogue.read import crop_of
+from sowsheet.catalogue.records import Crop, Source
+from sowsheet.catalogue.sources import read_sources
+from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.nodes import read_text
+
+
+class Catalogue(msgspec.Struct, frozen=True):
+    """Names of all crops; of the crops themselves only those loaded."""
+
+    folder: Path
+    names: Names
+    own: tuple[Page, ...] = ()
+    crops: dict[str, Crop] = {}
+
+    @staticmethod
+    def open(mistakes: list[Mistake], own: Iterable[Path] = (), folder: Path | None = None) -> Catalogue:
+        """The catalogue with the grower's own crop files laid over it; no crop is read yet."""
+        folder = folder or crops_folder()
+        shipped = read_index(folder)
+        book = names_of(shipped)
+        pages = tuple(page for path in own for page in read_own(path, mistakes) if _is_known(page, book, mistakes))
+        if not pages:
+            return Catalogue(folder, book)
+        heads = {head.crop: head for head in shipped}
+        for page in pages:
+            heads[page.key] = _laid_over(heads.get(page.key), head_of(page))
+        return Catalogue(folder, names_of(heads.values()), pages)
+
+    def crop(self, key: str) -> Crop:
+        """A loaded crop. Raises KeyError for one that is not."""
+        return self.crops[key]
+
+    def load(self, keys: Iterable[str] | None, mistakes: list[Mistake]) -> Catalogue:
+        """The same catalogue with these crops (None: all) read. One with mistakes is left out of it."""
+        wanted = self.names.heads if keys is None else dict.fromkeys(keys)
+        found = {key: self.crops.get(key) or self._read(self.names.heads[key], mistakes) for key in wanted}
+        return msgspec.structs.replace(self, crops={key: crop for key, crop in found.items() if crop is not None})
+
+    def sources(self, mistakes: list[Mistake]) -> dict[str, Source]:
+        """All sources by key."""
+        text = read_text(self.folder / SOURCES)
+        if isinstance(text, Mistake):
+            mistakes.append(text)
+            return {}
+        return read_sources(text, SOURCES, mistakes)
+
+    def _read(self, head: Head, mistakes: list[Mistake]) -> Crop | None:
+        own = [page for page in self.own if page.key == head.crop]
+        if not head.file:
+            return crop_of(own, mistakes)
+        # The sources of the shipped files are checked where the project is tested, not in every garden.
+        text, before = (self.folder / head.file).read_text("utf-8"), len(mistakes)
+        page = read_page(text, head.file, None, mistakes)
+        return None if page is None or len(mistakes) > before else crop_of([page, *own], mistakes)
+
+
+def _is_known(page: Page, book: Names, mistakes: list[Mistake]) -> bool:
+    """Whether a page's key is the catalogue's, or that of a new crop and not a slip of a known one."""
+    if page.key in book.heads:
+        return True
+    found = book.find(tuple(page.key.split()))
+    if found is not None:
+        what = f"the catalogue has `{page.key}` under another key"
+        mistakes.append(Mistake(page.spot, what, f"Write `crop: {found.crop}`{_kind_cure(found.kind)}"))
+        return False
+    near = book.near(page.key)
+    if near is not None and not page.kinds and not {"tray", "drill", "set"} & {p.partition(".")[0] for p in page.lines}:
+        cure = f"Did you mean `{near}`? A new crop says first how it is raised: `tray:`, `drill:` or `set:`."
+        mistakes.append(Mistake(page.spot, f"the catalogue has no crop `{page.key}`", cure))
+        return False
+    return True
+
+
+def _kind_cure(kind: str | None) -> str:
+    return f", and what is its own under `kinds: {kind}:`." if kind else "."
+
+
+def _laid_over(shipped: Head | None, own: Head) -> Head:
+    """A crop's head with the names and kinds that the grower adds."""
+    if shipped is None:
+        return own
+    kinds = {kind.key: kind for kind in shipped.kinds}
+    for kind in own.kinds:
+        before = kinds.get(kind.key, KindHead(kind.key))
+        kinds[kind.key] = KindHead(kind.key, before.names + kind.names)
+    return Head(
+        shipped.crop,
+        shipped.file,
+        shipped.names + own.names,
+        shipped.names_us + own.names_us,
+        own.unnamed or shipped.unnamed,
+        tuple(kinds.values()),
+    )

@@ -1,0 +1,166 @@
+"""Whether a kind, with all its lines joined, is complete and its stages are possible."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from sowsheet.catalogue.form import BLOCKS, block_of
+from sowsheet.catalogue.join import block, has, maybe, need, row
+from sowsheet.catalogue.pages import Line, Lines
+from sowsheet.catalogue.records import AnchoredRange, Move, Range
+from sowsheet.reading.dates import Anchored
+from sowsheet.reading.mistakes import Mistake, Spot
+
+DEEPEST_MM = 100.0
+
+
+def faults(lines: Lines, name: str, where: Spot) -> list[Mistake]:
+    """What is missing, or, when nothing is, what cannot be. `where` is the kind's own place in its file."""
+    missing = list(_missing(lines, name, where))
+    return missing or [*_tray(lines), *_set(lines), *_seed(lines), *_cold(lines), *_windows(lines), *_harvest(lines)]
+
+
+def from_seed(lines: Lines) -> bool:
+    """Raised in trays or drilled, not set."""
+    return has(lines, "tray") or has(lines, "drill")
+
+
+def _missing(lines: Lines, name: str, where: Spot) -> Iterator[Mistake]:
+    if not (from_seed(lines) or has(lines, "set")):
+        yield Mistake(where, f"{name} is raised in no way", "Give it a block `tray:`, `drill:` or `set:`.")
+    absent: dict[str, str] = {}  # blocks wholly missing, each told once by its first line
+    for path in _needed(lines):
+        first = next((line for p, line in lines.items() if block_of(p) == block_of(path)), None)
+        if first is None:
+            absent.setdefault(block_of(path), path)
+        elif path not in lines and path != "goes out":
+            what = f"{name}: `{block_of(path)}` wants a line `{path.partition('.')[2]}`"
+            yield Mistake(first.spot, what, _cure(path))
+    for block_name, path in absent.items():
+        sort = "line" if path in BLOCKS[""] else "block"
+        yield Mistake(where, f"{name} wants a {sort} `{block_name}`", _cure(path))
+
+
+def _needed(lines: Lines) -> Iterator[str]:
+    yield from ("cold.in the bed", "goes out", "space.rows", "space.in the row")
+    yield from ("harvest.by", "harvest.first pick", "harvest.ends with", "signs.pick")
+    if "harvest.until" not in lines:
+        yield "harvest.lasts"
+    if from_seed(lines):
+        yield from ("germinates.days up", "germinates.between", "germinates.best at")
+        yield from ("seed.a gram", "seed.comes up", "seed.depth", "signs.up")
+    if has(lines, "tray"):
+        yield from (f"tray.{key}" for key in BLOCKS["tray"] if key not in ("prick out", "pot on"))
+        yield from ("cold.soft", "cold.hardened", "signs.plant")
+        yield from (f"signs.{step}" for step in ("prick out", "pot on") if f"tray.{step}" in lines)
+        if maybe(lines, "tray.raised", str) == "seed tray":
+            yield "tray.prick out"
+    if has(lines, "drill"):
+        yield "drill.seeds a metre"
+    if has(lines, "tray") and has(lines, "drill"):
+        yield "usually"
+        if maybe(lines, "harvest.by", str) == "days from planting":
+            yield "harvest.first pick, sown direct"
+    if has(lines, "set"):
+        yield from ("set.what", "set.a kilo")
+        yield from ("set.to a bulb",) if maybe(lines, "set.what", str) == "cloves" else ()
+
+
+def _cure(path: str) -> str:
+    if path == "goes out":
+        return "e.g. `goes out:` and under it `  - {from: 6 weeks before last frost, until: .., source: practice}`"
+    name, _, key = path.partition(".")
+    form = BLOCKS[name][key] if key else BLOCKS[""][name]
+    return f"e.g. `{key or name}: {form.example}{' [practice]' if form.sourced else ''}`"
+
+
+def _tray(lines: Lines) -> Iterator[Mistake]:
+    if not has(lines, "tray"):
+        return
+    growing = need(lines, "tray.up to planting", Range)
+    before = "before the tray is ready to plant"
+    if need(lines, "tray.hardening", Range).high >= growing.low:
+        yield _impossible(lines["tray.hardening"], "hardening takes all of the time from up to planting")
+    steps = [(step, maybe(lines, f"tray.{step}", Move)) for step in ("prick out", "pot on")]
+    moves = [(step, move) for step, move in steps if move]
+    for step, move in moves:
+        if move.days_after_up.usual >= growing.usual:
+            yield _impossible(lines[f"tray.{step}"], f"`{step}` has to come {before}")
+    if len(moves) == 2:
+        (_, prick), (_, pot) = moves
+        if prick.days_after_up.usual >= pot.days_after_up.usual:
+            yield _impossible(lines["tray.pot on"], "potting on has to come after pricking out")
+        if prick.into_ml.usual >= pot.into_ml.usual:
+            yield _impossible(lines["tray.pot on"], "potting on goes into more room than pricking out")
+    if need(lines, "tray.plants to a cell", Range).low > need(lines, "tray.seeds to a cell", int):
+        yield _impossible(lines["tray.plants to a cell"], "more plants to a cell than seeds")
+
+
+def _set(lines: Lines) -> Iterator[Mistake]:
+    if has(lines, "set") and "set.to a bulb" in lines and need(lines, "set.what", str) != "cloves":
+        yield _impossible(lines["set.to a bulb"], "only cloves are counted to a bulb")
+    if "usually" in lines and not (has(lines, "tray") and has(lines, "drill")):
+        yield _impossible(lines["usually"], "`usually` is for what is both raised in trays and drilled")
+
+
+def _seed(lines: Lines) -> Iterator[Mistake]:
+    if not from_seed(lines):
+        return
+    between, best = need(lines, "germinates.between", Range), need(lines, "germinates.best at", Range)
+    if best.low < between.low or best.high > between.high:
+        yield _impossible(lines["germinates.best at"], "the best lies outside the limits of `between`")
+    depth = need(lines, "seed.depth", Range)
+    if not 0 <= depth.low <= depth.high <= DEEPEST_MM:
+        yield _impossible(lines["seed.depth"], f"no seed is sown {depth.high:g} mm deep")
+
+
+def _cold(lines: Lines) -> Iterator[Mistake]:
+    soft, hardened = maybe(lines, "cold.soft", float), maybe(lines, "cold.hardened", float)
+    if soft is not None and hardened is not None and hardened > soft:
+        yield _impossible(lines["cold.hardened"], "a hardened plant stands at least the night a soft one does")
+
+
+def _windows(lines: Lines) -> Iterator[Mistake]:
+    pairs = (("from", "until"), ("fleece", "from"), ("sown from", "until"))
+    goes_out = list(block(lines, "goes out").values())
+    for line in [*goes_out, *block(lines, "bolts").values()]:
+        found = row(line)
+        for first, last in pairs:
+            if _backwards(found.get(first), found.get(last)):
+                yield _impossible(line, f"`{last}` falls before `{first}`")
+    if has(lines, "tray") and has(lines, "drill") and len({"as" in row(line) for line in goes_out}) < 2:
+        yield _impossible(goes_out[0], "planted and sown direct each want a window, the latter with `as: seed`")
+
+
+def _harvest(lines: Lines) -> Iterator[Mistake]:
+    by, pick = need(lines, "harvest.by", str), lines["harvest.first pick"]
+    dated = isinstance(pick.value, AnchoredRange)
+    if by.startswith("days") and dated:
+        yield _impossible(pick, f"`by: {by}` wants a number of days", "e.g. `first pick: 45 to 65 days [practice]`")
+    if by == "season" and not dated:
+        cure = "e.g. `first pick: 3 weeks after midsummer [practice]`"
+        yield _impossible(pick, "`by: season` wants a date of the year", cure)
+    if by != "days from planting" and "harvest.first pick, sown direct" in lines:
+        yield _impossible(lines["harvest.first pick, sown direct"], "this goes with `by: days from planting` only")
+
+
+def _backwards(start: object, end: object) -> bool:
+    """Tied to the same day of the year, and the end first; other pairs only a site can put in order."""
+    if not (isinstance(start, Anchored) and isinstance(end, Anchored)):
+        return False
+    return start.anchor == end.anchor and start.days > end.days
+
+
+def _impossible(line: Line, what: str, cure: str = "") -> Mistake:
+    return Mistake(line.spot, what, cure)
+
+
+def unused(lines: Lines, kinds: Iterable[Lines]) -> list[Mistake]:
+    """Lines of a crop that none of its kinds takes: written in vain."""
+    taken = {id(line) for kind in kinds for line in kind.values()}
+    cure = "Write it under the kind that it is meant for."
+    return [
+        Mistake(line.spot, f"no kind takes this line: each has its own `{block_of(path)}`", cure)
+        for path, line in lines.items()
+        if id(line) not in taken
+    ]

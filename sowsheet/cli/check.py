@@ -1,0 +1,22 @@
+"""`sowsheet check`: how each line was read."""
+
+from __future__ import annotations
+
+import typer
+
+from sowsheet.cli.common import GardenFile, Strict, doubtful, plan_of
+
+
+def check(garden: GardenFile, strict: Strict = False) -> None:
+    """Tell back how each line was read, with every date and where it came from, then the doubts.
+
+    \b
+    sowsheet check mygarden/garden.yaml
+    sowsheet check mygarden/garden.yaml --strict      exit code 1 if anything is doubtful
+    """
+    from sowsheet.exports.tell import told_back  # noqa: PLC0415
+
+    plan = plan_of(garden)
+    doubtful(plan.doubts, strict)
+    for line in told_back(plan.garden, plan.schedule, plan.doubts):
+        typer.echo(line)

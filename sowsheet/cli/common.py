@@ -1,0 +1,115 @@
+"""What every command does first: read the garden, or show every mistake and stop with exit code 2."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable, Sequence
+from datetime import date
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated, NoReturn
+
+import msgspec
+import typer
+
+from sowsheet.garden.records import Garden
+from sowsheet.reading.mistakes import Mistake, in_order, shown
+from sowsheet.schedule.records import Doubt, Schedule
+from sowsheet.trays.records import TrayPlan
+
+Rows = Sequence[Sequence[str]]
+EXIT_DOUBTS = 1
+EXIT_MISTAKES = 2
+
+GardenFile = Annotated[Path, typer.Argument(metavar="GARDEN", help="The garden file, e.g. mygarden/garden.yaml.")]
+Strict = Annotated[bool, typer.Option("--strict", help="Doubts are fatal: exit code 1, and nothing is written.")]
+Today = Annotated[
+    str, typer.Option(metavar="DATE", help="The date to take as today, e.g. 2027-03-01, instead of the clock's.")
+]
+
+
+class Format(StrEnum):
+    """How a table is shown."""
+
+    TABLE = "table"
+    CSV = "csv"
+    JSON = "json"
+
+
+AsFormat = Annotated[Format, typer.Option("--format", help="A table for people, or csv or json for programs.")]
+
+
+class Plan(msgspec.Struct, frozen=True):
+    """A garden with everything that is folded from it. `doubts` are those of dates and of room."""
+
+    garden: Garden
+    schedule: Schedule
+    trays: TrayPlan
+    doubts: tuple[Doubt, ...]
+
+
+def plan_of(path: Path) -> Plan:
+    """Read and date a garden. Every mistake is shown on stderr, in order, and ends the command with 2."""
+    from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
+    from sowsheet.garden.read import read_garden  # noqa: PLC0415
+    from sowsheet.schedule.plan import schedule  # noqa: PLC0415
+    from sowsheet.trays.plan import space_doubts, tray_plan  # noqa: PLC0415
+
+    mistakes: list[Mistake] = []
+    catalogue = Catalogue.open()
+    garden = read_garden(path, catalogue.names, mistakes)
+    if garden is None or mistakes:
+        refuse(mistakes)
+    dated, found = schedule(garden, catalogue.crop)
+    if found:
+        refuse(found)
+    trays = tray_plan(dated, garden)
+    return Plan(garden, dated, trays, (*dated.doubts, *space_doubts(garden, trays)))
+
+
+def refuse(mistakes: Iterable[Mistake]) -> NoReturn:
+    """Show mistakes on stderr and stop."""
+    ordered = in_order(mistakes)
+    for mistake in ordered:
+        typer.echo(shown(mistake), err=True)
+    raise typer.Exit(EXIT_MISTAKES)
+
+
+def stop(sentence: str) -> NoReturn:
+    """One clear line on stderr, and stop."""
+    typer.echo(f"sowsheet: {sentence}", err=True)
+    raise typer.Exit(EXIT_MISTAKES)
+
+
+def doubtful(doubts: Sequence[Doubt], strict: bool) -> None:
+    """With --strict, doubts are shown on stderr and end the command with 1."""
+    from sowsheet.exports.tell import told_doubts  # noqa: PLC0415
+
+    if strict and doubts:
+        for line in told_doubts(doubts):
+            typer.echo(line, err=True)
+        raise typer.Exit(EXIT_DOUBTS)
+
+
+def day_given(text: str) -> date | None:
+    """The date of an option; None when it was not given."""
+    if not text:
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        stop(f"`{text}` is no date; write it as 2027-03-01")
+
+
+def show(
+    data: dict[str, object], rows: Sequence[Sequence[str]], csv_rows: Sequence[Sequence[str]], how: Format
+) -> None:
+    """The same data as a table, as CSV or as JSON, on stdout."""
+    from sowsheet.exports.tables import as_columns, as_csv  # noqa: PLC0415
+
+    if how is Format.JSON:
+        typer.echo(msgspec.json.format(msgspec.json.encode(data), indent=2).decode())
+    elif how is Format.CSV:
+        sys.stdout.write(as_csv(csv_rows))
+    else:
+        typer.echo(as_columns(rows))

@@ -1,0 +1,21 @@
+"""`sowsheet dates`: every batch with its dates."""
+
+from __future__ import annotations
+
+from sowsheet.cli.common import AsFormat, Format, GardenFile, Strict, doubtful, plan_of, show
+
+
+def dates(garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = False) -> None:
+    """Show every batch with its dates.
+
+    \b
+    sowsheet dates mygarden/garden.yaml
+    sowsheet dates mygarden/garden.yaml --format csv > dates.csv
+    """
+    from sowsheet.exports.data import dates_data  # noqa: PLC0415
+    from sowsheet.exports.tables import dates_csv_rows, dates_rows  # noqa: PLC0415
+
+    plan = plan_of(garden)
+    doubtful(plan.doubts, strict)
+    data = dates_data(plan.garden, plan.schedule, plan.doubts)
+    show(data, dates_rows(data), dates_csv_rows(data), how)

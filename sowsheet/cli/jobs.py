@@ -1,0 +1,59 @@
+"""`sowsheet jobs`: one week's work."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Annotated
+
+import typer
+
+from sowsheet.cli.common import (
+    AsFormat,
+    Format,
+    GardenFile,
+    Strict,
+    Today,
+    day_given,
+    doubtful,
+    plan_of,
+    show,
+    stop,
+)
+
+Week = Annotated[str, typer.Option(metavar="WEEK", help="An ISO week, e.g. 13 or 2027-W13; this week if left out.")]
+
+
+def jobs(
+    garden: GardenFile, week: Week = "", today: Today = "", how: AsFormat = Format.TABLE, strict: Strict = False
+) -> None:
+    """Show the jobs of one week; of this week, unless another is named.
+
+    \b
+    sowsheet jobs mygarden/garden.yaml
+    sowsheet jobs mygarden/garden.yaml --week 13
+    """
+    from sowsheet.exports.data import jobs_data  # noqa: PLC0415
+    from sowsheet.exports.tables import job_csv_rows, job_rows  # noqa: PLC0415
+    from sowsheet.jobs.make import jobs as jobs_of  # noqa: PLC0415
+    from sowsheet.site.season import monday_of  # noqa: PLC0415
+
+    plan = plan_of(garden)
+    doubtful(plan.doubts, strict)
+    day = day_given(today) or date.today()  # noqa: DTZ011 - the grower's own calendar
+    monday = _monday(week, plan.garden.season) if week else monday_of(day)
+    found = jobs_of(plan.schedule, plan.trays, plan.garden)
+    inside = [j for j in found if monday <= j.day < monday + timedelta(days=7)]
+    data = jobs_data(plan.garden, monday, inside)
+    if how is Format.TABLE and not inside:
+        typer.echo(f"Nothing to do in week {monday.isocalendar().week} ({monday:%d.%m.%Y}).")
+        return
+    show(data, job_rows(data), job_csv_rows(data), how)
+
+
+def _monday(text: str, season: int) -> date:
+    """The Monday of `13`, `W13` or `2027-W13`."""
+    year, _, week = text.upper().rpartition("-")
+    try:
+        return date.fromisocalendar(int(year or season), int(week.lstrip("W")), 1)
+    except ValueError:
+        stop(f"`{text}` is no week; write 13, or 2027-W13")

@@ -1,0 +1,134 @@
+"""`sowsheet print`: the sheets, as PDF."""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+import time
+from datetime import date
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from sowsheet.cli.common import GardenFile, Plan, Strict, Today, day_given, doubtful, plan_of, stop
+
+
+class SheetName(StrEnum):
+    """The sheets, by the names of their files."""
+
+    WALL_CHART = "wall-chart"
+    TRAY_PLAN = "tray-plan"
+    JOB_SHEETS = "job-sheets"
+
+
+class Paper(StrEnum):
+    """Papers, by name."""
+
+    A4 = "A4"
+    A3 = "A3"
+    A2 = "A2"
+    A1 = "A1"
+    LETTER = "Letter"
+    TABLOID = "Tabloid"
+
+
+Names = Annotated[
+    list[SheetName] | None,
+    typer.Argument(metavar="[SHEET]...", help="wall-chart, tray-plan, job-sheets; all of them if none is named."),
+]
+Out = Annotated[Path, typer.Option("--out", metavar="FOLDER", help="The folder to write into; it is made if need be.")]
+OnPaper = Annotated[
+    Paper | None,
+    typer.Option("--paper", case_sensitive=False, help="Paper; the garden file's, or A3, if left out."),
+]
+
+
+def print_(
+    garden: GardenFile,
+    sheets: Names = None,
+    out: Out = Path("sheets"),
+    paper: OnPaper = None,
+    today: Today = "",
+    strict: Strict = False,
+) -> None:
+    """Print the sheets: wall-chart.pdf, tray-plan.pdf and job-sheets.pdf.
+
+    The wall chart takes the paper as it is; tray plan and job sheets are for the hand, so they are on A4, or on
+    Letter where the paper is Letter or Tabloid. With --today the date of printing stands on every page.
+
+    \b
+    sowsheet print mygarden/garden.yaml
+    sowsheet print mygarden/garden.yaml wall-chart --paper A2 --out ~/prints
+    """
+    progress = Progress()
+    plan = plan_of(garden)
+    printed_on = day_given(today)
+    doubtful(plan.doubts, strict)
+    progress.step(f"{garden}: {len(plan.schedule.batches)} batches")
+    size = (paper or _paper(plan.garden.paper)).value
+    made = [(name, *_pdf(plan, name, size, printed_on)) for name in sheets or list(SheetName)]
+    for name, _, pages in made:
+        progress.step(f"{out / name}.pdf: {pages} pages")
+    write_whole(out, {f"{name.value}.pdf": data for name, data, _ in made})
+    progress.step(f"written to {out}")
+    if plan.doubts:
+        progress.step(f"{len(plan.doubts)} doubts: see `sowsheet check {garden}`")
+
+
+def _paper(name: str) -> Paper:
+    return next((p for p in Paper if p.value.lower() == name.lower()), Paper.A3)
+
+
+def _pdf(plan: Plan, name: SheetName, paper: str, printed_on: date | None) -> tuple[bytes, int]:
+    """One sheet's file, and how many pages it has."""
+    from sowsheet.jobs.make import jobs  # noqa: PLC0415
+    from sowsheet.sheets.job_sheets import job_sheets  # noqa: PLC0415
+    from sowsheet.sheets.paint import measure, pdf_bytes  # noqa: PLC0415
+    from sowsheet.sheets.tray_plan import tray_plan  # noqa: PLC0415
+    from sowsheet.sheets.wall_chart import wall_chart  # noqa: PLC0415
+
+    width = measure()
+    if name is SheetName.WALL_CHART:
+        sheet = wall_chart(plan.schedule, plan.trays, plan.garden, paper, width, printed_on)
+    else:
+        layout = tray_plan if name is SheetName.TRAY_PLAN else job_sheets
+        found = jobs(plan.schedule, plan.trays, plan.garden)
+        sheet = layout(plan.schedule, plan.trays, found, plan.garden, paper, width, printed_on)
+    return pdf_bytes(sheet), len(sheet.pages)
+
+
+def write_whole(folder: Path, files: dict[str, bytes]) -> None:
+    """Write files whole or not at all: all are laid beside their places first, then moved."""
+    laid: list[tuple[str, Path]] = []
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, data in files.items():
+            handle, temporary = tempfile.mkstemp(dir=folder, prefix=f".{name}.")
+            laid.append((temporary, folder / name))
+            with os.fdopen(handle, "wb") as file:
+                file.write(data)
+            Path(temporary).chmod(0o644)
+        for temporary, final in laid:
+            Path(temporary).replace(final)
+    except OSError as error:
+        for temporary, _ in laid:
+            Path(temporary).unlink(missing_ok=True)
+        stop(f"cannot write to {folder}: {error.strerror or error}")
+
+
+class Progress:
+    """Lines with their milliseconds, for a terminal; silent when piped."""
+
+    def __init__(self) -> None:
+        self._shown = sys.stdout.isatty()
+        self._last = time.perf_counter()
+
+    def step(self, words: str) -> None:
+        """Say that a piece of work is done."""
+        now = time.perf_counter()
+        if self._shown:
+            typer.echo(f"{(now - self._last) * 1000:6.0f} ms  {words}")
+        self._last = now

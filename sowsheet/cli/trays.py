@@ -1,0 +1,25 @@
+"""`sowsheet trays`: what is sown into trays, and what stands where."""
+
+from __future__ import annotations
+
+import typer
+
+from sowsheet.cli.common import AsFormat, Format, GardenFile, Strict, doubtful, plan_of, show
+
+
+def trays(garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = False) -> None:
+    """Show what is sown into trays each week, and how many stand in each place.
+
+    \b
+    sowsheet trays mygarden/garden.yaml
+    sowsheet trays mygarden/garden.yaml --format json
+    """
+    from sowsheet.exports.data import trays_data  # noqa: PLC0415
+    from sowsheet.exports.tables import as_columns, sowing_rows, week_rows  # noqa: PLC0415
+
+    plan = plan_of(garden)
+    doubtful(plan.doubts, strict)
+    data = trays_data(plan.garden, plan.trays)
+    show(data, sowing_rows(data), sowing_rows(data), how)
+    if how is Format.TABLE:
+        typer.echo(f"\n{as_columns(week_rows(data))}")

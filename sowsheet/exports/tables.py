@@ -1,0 +1,93 @@
+"""The same data as rows: for a terminal, or as CSV."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Sequence
+from datetime import date
+from typing import Any
+
+from sowsheet.exports.data import Data
+from sowsheet.schedule.records import STAGE_KEYS
+
+Row = Sequence[str]
+_SHOWN = ("sow", "to_light", "ready", "plant", "first_pick", "clear")
+_HEADS = {"sow": "sow", "to_light": "to light", "plant": "in bed", "first_pick": "pick", "clear": "clear"}
+
+
+def dates_rows(data: Data) -> list[Row]:
+    """A row a batch with the dates a grower looks for."""
+    rows: list[Row] = [("batch", "amount", *(_HEADS.get(k, k) for k in _SHOWN))]
+    for b in data["batches"]:
+        stages = (_short(b["stages"][k]) for k in _SHOWN)
+        name = f"{b['name']} (maybe)" if b["maybe"] else b["name"]
+        rows.append((name, f"{b['amount']['number']} {b['amount']['unit']}", *stages))
+    return rows
+
+
+def dates_csv_rows(data: Data) -> list[Row]:
+    """A row a batch with every stage as an ISO date."""
+    rows: list[Row] = [("name", "crop", "kind", "bed", "number", "unit", "maybe", *STAGE_KEYS)]
+    for b in data["batches"]:
+        stages = (b["stages"][k]["date"].isoformat() if b["stages"][k] else "" for k in STAGE_KEYS)
+        head = (b["name"], b["crop"], b["kind"] or "", b["bed"] or "", str(b["amount"]["number"]), b["amount"]["unit"])
+        rows.append((*head, "yes" if b["maybe"] else "", *stages))
+    return rows
+
+
+def sowing_rows(data: Data) -> list[Row]:
+    """A row a sowing."""
+    keys = ("week", "date", "batch", "trays", "tray", "cells", "plants", "seeds", "shares")
+    return [keys, *(tuple(_cell(s[k]) for k in keys) for s in data["sowings"])]
+
+
+def week_rows(data: Data) -> list[Row]:
+    """A row a week: trays standing in each place, of the room for them."""
+    names = [p["place"] for p in data["weeks"][0]["places"]] if data["weeks"] else []
+    rows: list[Row] = [("week", "Monday", *names)]
+    for week in data["weeks"]:
+        cells = [f"{p['trays']}" + (f" of {p['room']}" if p["room"] is not None else "") for p in week["places"]]
+        if any(p["trays"] for p in week["places"]):
+            rows.append((f"{week['iso_year']}-W{week['iso_week']:02d}", _cell(week["monday"]), *cells))
+    return rows
+
+
+def job_rows(data: Data) -> list[Row]:
+    """A row a job."""
+    keys = ("date", "verb", "amount", "what", "where", "to")
+    return [keys, *(tuple(_cell(j[k]) for k in keys) for j in data["jobs"])]
+
+
+def job_csv_rows(data: Data) -> list[Row]:
+    """A row a job, with all its words."""
+    keys = ("date", "verb", "amount", "what", "where", "to", "how", "sign", "caution", "why", "batch", "maybe")
+    return [keys, *(tuple(_cell(j[k]) for k in keys) for j in data["jobs"])]
+
+
+def as_csv(rows: Sequence[Row]) -> str:
+    """RFC 4180, with a header row."""
+    out = io.StringIO()
+    csv.writer(out, lineterminator="\r\n").writerows(rows)
+    return out.getvalue()
+
+
+def as_columns(rows: Sequence[Row]) -> str:
+    """Columns as wide as their widest cell, a rule under the heads."""
+    if not rows:
+        return ""
+    widths = [max(len(row[n]) for row in rows) for n in range(len(rows[0]))]
+    lines = ["  ".join(cell.ljust(w) for cell, w in zip(row, widths, strict=True)).rstrip() for row in rows]
+    return "\n".join([lines[0], "-" * len(lines[0]), *lines[1:]])
+
+
+def _short(stage: Data | None) -> str:
+    return "" if stage is None else _cell(stage["date"])
+
+
+def _cell(value: Any) -> str:
+    if value is None or value is False:
+        return ""
+    if value is True:
+        return "yes"
+    return value.isoformat() if isinstance(value, date) else str(value)

@@ -1,0 +1,141 @@
+"""How each line was read, told back in full sentences, with where every date came from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from sowsheet.garden.records import Frost, Garden, Place
+from sowsheet.growth.when import When
+from sowsheet.schedule.amounts import sum_in_words
+from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule
+from sowsheet.words.english import count, day_in, day_month, day_month_year, listed
+
+
+def told_back(garden: Garden, schedule: Schedule, doubts: Sequence[Doubt]) -> Iterator[str]:
+    """The lines of `check`: the site, each bed, what was taken for granted, the doubts."""
+    yield from _site(garden, schedule)
+    for bed in garden.beds:
+        batches = [b for b in schedule.batches if b.bed == bed.name]
+        gaps = [g for g in schedule.gaps if g.bed == bed.name]
+        yield ""
+        yield bed.name + (f", under {bed.under}" if bed.under else "")
+        if not batches and not gaps:
+            yield "  Nothing is planned."
+        spans = sorted(
+            [*((_start(b, schedule), b) for b in batches), *((g.start, g) for g in gaps)], key=lambda s: s[0]
+        )
+        for _, what in spans:
+            yield "  " + (_gap(what, schedule) if isinstance(what, Gap) else _batch(what, schedule))
+    also = [b for b in schedule.batches if not b.bed]
+    if also:
+        yield ""
+        yield "Sown also"
+        yield from (f"  {_batch(b, schedule)}" for b in also)
+    if schedule.told:
+        yield ""
+        yield "Taken for granted"
+        yield from (f"  {t.about}: {t.sentence}." for t in schedule.told)
+    yield ""
+    yield from told_doubts(doubts)
+
+
+def told_doubts(doubts: Sequence[Doubt]) -> Iterator[str]:
+    """Doubts, numbered, each with its reason and its cure."""
+    if not doubts:
+        yield "No doubts."
+        return
+    yield count(len(doubts), "doubt")
+    for n, d in enumerate(doubts, 1):
+        where = f" (line {d.spot.line})" if d.spot else ""
+        yield f"  {n}. {_sentence(d.what)}{where} {_sentence(d.why)} Cure: {d.cure}."
+
+
+def _sentence(words: str) -> str:
+    return f"{words[0].upper()}{words[1:]}." if words else ""
+
+
+def _site(garden: Garden, schedule: Schedule) -> Iterator[str]:
+    season = schedule.season
+    yield f"{garden.name}, season {season.year}: {day_month_year(season.start)} to {day_month_year(season.end)}."
+    south = " south" if garden.site.latitude < 0 else " north"
+    frosts = [_frost("last frost", garden.site.last_frost), _frost("first frost", garden.site.first_frost)]
+    yield f"Latitude {abs(garden.site.latitude):g}{south}; {'; '.join(frosts)}."
+    known = (
+        "monthly means of the file" if garden.site.monthly else "no temperatures are given, so handbook days are used"
+    )
+    yield f"Temperatures: {known}. Frost dates are taken to wander by 15 days either way, a guess."
+    for place in garden.places:
+        yield _place(place)
+
+
+def _frost(name: str, frost: Frost | None) -> str:
+    if frost is None:
+        return f"{name} not known"
+    chance = "half of all years" if frost.meaning == "average" else "1 year in 10"
+    words = "later" if name == "last frost" else "earlier"
+    return f"{name} {day_month(date(2001, frost.day.month, frost.day.day))} ({frost.meaning}: {words} in {chance})"
+
+
+def _place(place: Place) -> str:
+    room = place.room
+    size = "no limit to its room"
+    if room.trays is not None:
+        size = f"room for {count(room.trays, 'tray')}"
+    elif room.length_cm is not None and room.width_cm is not None:
+        size = f"{room.length_cm / 100:g} m x {room.width_cm / 100:g} m"
+    warm = f", held at {place.held_at_c:g} °C" if place.held_at_c is not None else ""
+    under = f", under {place.under}" if place.under else ""
+    taken = " (taken for granted: the file names none)" if place.assumed else ""
+    return f"{place.name[0].upper()}{place.name[1:]}: for {listed(place.purposes)}{under}{warm}, {size}{taken}."
+
+
+def _start(batch: Batch, schedule: Schedule) -> date:
+    if batch.stages.plant is not None:
+        return batch.stages.plant.day
+    return schedule.season.start if batch.open_left else date.max
+
+
+def _gap(gap: Gap, schedule: Schedule) -> str:
+    year = schedule.season.year
+    until = f" until {day_in(gap.end, year)}" if gap.end else ""
+    what = "A gap for something quick" if gap.what == "something quick" else "The bed rests"
+    return f"{what} from {day_in(gap.start, year)}{until}."
+
+
+def _batch(batch: Batch, schedule: Schedule) -> str:
+    year, stages = schedule.season.year, batch.stages
+    name = f"{batch.word} ({batch.kind.name})" if batch.word != batch.kind.name else batch.word
+    head = f"{name[0].upper()}{name[1:]}" + (f" ({batch.note})" if batch.note else "")
+    if batch.maybe:
+        head += ", an idea not settled"
+    if batch.rank == "between":
+        head += ", between the other"
+    parts = []
+    if batch.open_left:
+        parts.append("is there already")
+    else:
+        parts.append(f"{sum_in_words(batch.amount)}")
+    if batch.raised == "tray" and stages.sow:
+        parts.append(f"sown {_when(stages.sow, year)} on the {batch.route[0] if batch.route else 'shelf'}")
+    if stages.ready:
+        parts.append(f"ready {_when(stages.ready, year)}")
+    if stages.plant:
+        verb = {"tray": "planted", "drill": "sown direct", "set": "set"}[batch.raised]
+        parts.append(f"{verb} {_when(stages.plant, year)}")
+    if stages.cover_on and stages.cover_off and batch.covers:
+        parts.append(f"{batch.covers[0].kind} off {_when(stages.cover_off, year)}")
+    if stages.first_pick and not batch.open_left:
+        parts.append(f"first picked {_when(stages.first_pick, year)}")
+    if stages.clear:
+        parts.append(f"cleared {_when(stages.clear, year)}")
+    elif batch.bed and stages.plant is None and not batch.open_left:
+        parts.append("cannot be dated")
+    return f"{head}: {'; '.join(parts)}."
+
+
+def _when(when: When, year: int) -> str:
+    window = ""
+    if when.window is not None and when.basis == "grower":
+        window = f", any day from {day_month(when.window[0])} to {day_month(when.window[1])} fits"
+    return f"{day_in(when.day, year)} ({when.why}{window})" if when.why else day_in(when.day, year)

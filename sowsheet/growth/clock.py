@@ -1,0 +1,47 @@
+"""The clock: when does a stage that begins on a day end? One interface, so that a better clock can take its place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, timedelta
+from typing import Protocol
+
+from sowsheet.catalogue.records import Kind, Raised
+from sowsheet.garden.records import Place
+from sowsheet.growth.when import When
+
+# Nothing in a garden takes longer from its start than this; a search further back is a bug.
+FURTHEST_DAYS = 800
+
+
+class Clock(Protocol):
+    """Forward answers. Each never goes down when its start is later: `latest_start` rests on that."""
+
+    def up(self, kind: Kind, sown: date, place: Place | None) -> When | None:
+        """Seedlings show: sown on that day in a place, or (None) in the open bed. None: they never do."""
+
+    def ready(self, kind: Kind, up: date, place: Place) -> When:
+        """The tray can be planted, hardening included."""
+
+    def first_pick(self, kind: Kind, raised: Raised, sown: date | None, planted: date) -> When | None:
+        """The first picking. None: the site does not know the date that it hangs on."""
+
+
+def latest_start(forward: Callable[[date], date], by: date) -> date:
+    """The latest start whose end falls no later than `by`: forward(start) <= by < forward(start + 1).
+
+    `forward` must never go down. Raises ValueError when no start within 800 days before `by` is early enough.
+    """
+    late, step = by, 1
+    while forward(late) <= by:  # the end may fall on the day of the start itself
+        late += timedelta(days=1)
+    early = late - timedelta(days=step)
+    while forward(early) > by:
+        step *= 2
+        early = late - timedelta(days=step)
+        if step > FURTHEST_DAYS * 2:
+            raise ValueError(f"no start within {FURTHEST_DAYS} days before {by} ends by then")
+    while (late - early).days > 1:
+        middle = early + timedelta(days=(late - early).days // 2)
+        early, late = (middle, late) if forward(middle) <= by else (early, middle)
+    return early

@@ -1,0 +1,96 @@
+"""The handbook clock: published days for each stage, and dates that the year brings."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import msgspec
+
+from sowsheet.catalogue.records import AnchoredRange, Kind, Raised, Range
+from sowsheet.garden.records import Place
+from sowsheet.growth.emergence import days_at, emerges
+from sowsheet.growth.when import When
+from sowsheet.reading.dates import Anchored, GrowerDate
+from sowsheet.site.almanac import day_after
+from sowsheet.site.climate import Climate, mean_c, place_mean_c
+
+# Without temperatures: seed in the open is taken as lying at this warmth, seed indoors in its best range.
+OPEN_GROUND_C = 12.0
+
+
+class Handbook(msgspec.Struct, frozen=True):
+    """Published days, at a site. Implements `growth.clock.Clock`."""
+
+    climate: Climate
+
+    def up(self, kind: Kind, sown: date, place: Place | None) -> When | None:
+        """Seedlings show. A warm place at its temperature; elsewhere the days' means are summed."""
+        germination = kind.germination
+        if germination is None:
+            return None
+        if place is not None and place_mean_c(self.climate, place, sown) is None:
+            middle = (germination.best_low_c + germination.best_high_c) / 2
+            days = days_at(germination, middle)
+            return _spread(sown, days, f"taken as {middle:g} °C: {place.name} has no temperature") if days else None
+        if place is not None and place.held_at_c is not None:
+            days = days_at(germination, place.held_at_c)
+            return _spread(sown, days, f"at {place.held_at_c:g} °C") if days else None
+        day = emerges(germination, sown, lambda d: self._ground_c(d, place))
+        if day is None:
+            return None
+        return _spread(sown, (day - sown).days, "by the days' means" if self.climate.monthly else "taken as 12 °C")
+
+    def ready(self, kind: Kind, up: date, place: Place) -> When:
+        """`up to planting` days after the seedlings are up."""
+        del place  # this clock does not know how warm it is there
+        if kind.tray is None:
+            raise ValueError(f"{kind.name} is not raised in trays")
+        return from_range(up, kind.tray.up_to_planting_days, "days growing on")
+
+    def first_pick(self, kind: Kind, raised: Raised, sown: date | None, planted: date) -> When | None:
+        """Days from planting or sowing, or the date that the year brings."""
+        harvest = kind.harvest
+        if isinstance(harvest.first_pick, AnchoredRange):
+            return self._season(harvest.first_pick, planted)
+        if raised == "drill" and harvest.first_pick_direct is not None:
+            found = from_range(planted, harvest.first_pick_direct, "days from sowing")
+        elif harvest.counted_from == "sowing" and sown is not None:
+            found = from_range(sown, harvest.first_pick, "days from sowing")
+        else:
+            found = from_range(planted, harvest.first_pick, "days from planting")
+        return self._not_after(harvest.not_after, planted, found)
+
+    def _ground_c(self, day: date, place: Place | None) -> float:
+        known = mean_c(self.climate, day) if place is None else place_mean_c(self.climate, place, day)
+        return OPEN_GROUND_C if known is None else known
+
+    def _season(self, dates: AnchoredRange, planted: date) -> When | None:
+        usual = day_after(self.climate.almanac, dates.usual, planted)
+        if usual is None:
+            return None
+        low, high = (usual + timedelta(days=_days(d) - _days(dates.usual)) for d in (dates.low, dates.high))
+        return When(usual, max(planted, low), high, "season", "the year brings it")
+
+    def _not_after(self, last: GrowerDate | None, planted: date, found: When) -> When:
+        day = None if last is None else day_after(self.climate.almanac, last, planted)
+        if day is None or found.high <= day:
+            return found
+        return When(min(day, found.day), min(day, found.low), day, "season", "ripens by day length")
+
+
+def from_range(start: date, days: Range, why: str, basis: str = "handbook") -> When:
+    """A date so many days after a start, with the range's spread."""
+    low, usual, high = (start + timedelta(days=round(n)) for n in (days.low, days.usual, days.high))
+    return When(usual, low, high, "house" if basis == "house" else "handbook", f"{days.usual:g} {why}")
+
+
+def _spread(start: date, days: float, why: str) -> When:
+    """Emergence with the spread of a quarter either way (common practice, no source)."""
+    usual = start + timedelta(days=max(1, round(days)))
+    slack = timedelta(days=max(1, round(days / 4)))
+    low = max(start + timedelta(days=1), usual - slack)
+    return When(usual, low, usual + slack, "handbook", f"{(usual - start).days} days to show, {why}")
+
+
+def _days(words: GrowerDate) -> int:
+    return words.days if isinstance(words, Anchored) else 0

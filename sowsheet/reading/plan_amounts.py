@@ -1,0 +1,113 @@
+"""How much of a crop a plan line wants: `60`, `20 plants of`, `2 m of`, `3 rows of`, `half`."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Literal
+
+from sowsheet.reading.measures import MOST_LENGTH_CM, length_at
+from sowsheet.reading.numbers import comma_cure, number
+from sowsheet.reading.plan_records import AmountWords
+from sowsheet.reading.plan_words import Reader
+
+Unit = Literal["plants", "clumps", "m", "rows", "share"]
+
+_SHARES = {
+    "half": Fraction(1, 2),
+    **dict.fromkeys(("third", "thirds"), Fraction(1, 3)),
+    **dict.fromkeys(("quarter", "quarters"), Fraction(1, 4)),
+}
+_PLANTS: dict[str, Unit] = {
+    **dict.fromkeys(("plant", "plants", "head", "heads"), "plants"),
+    **dict.fromkeys(("clump", "clumps"), "clumps"),
+}
+_MOST = {"plants": 100_000, "clumps": 100_000, "m": MOST_LENGTH_CM / 100, "rows": 100, "share": 1}
+_EXAMPLES = "e.g. `60 lettuce`, `20 plants of lettuce`, `2 m of lettuce`, `3 rows of lettuce`, `half lettuce`"
+
+
+def read_amount(reader: Reader) -> AmountWords | None:
+    """The amount before a crop, if there is one; one that cannot be is a mistake, and stepped over."""
+    start = reader.at
+    if reader.name_at() is not None:
+        return None
+    if cure := comma_cure(reader.word()):
+        reader.refuse(start, start + 1, f"`{reader.written(start, start + 1)}` has a comma in it", cure)
+        reader.at += 1 + (reader.word(2) == "of" or reader.word(1) == "m")
+        reader.take("of")
+        return None
+    found = _share(reader) or _length(reader) or _rows(reader) or _plants(reader)
+    return _checked(reader, start, *found) if found else None
+
+
+def read_times(reader: Reader) -> AmountWords | None:
+    """`x 6` after a crop; `x` without a number is a mistake."""
+    start = reader.at
+    reader.take("x", "×")
+    count = number(reader.word())
+    if count is None:
+        reader.refuse(start, reader.at, "`x` wants a number after it", "e.g. `courgettes x 6`")
+        return None
+    reader.at += 1
+    return _checked(reader, start, count, "plants")
+
+
+def _share(reader: Reader) -> tuple[Fraction, Unit] | None:
+    """`half`, `half of the bed`, `a third of`, `two thirds`."""
+    times = Fraction(1) if reader.word() == "a" else number(reader.word())
+    ahead = 0 if times is None else 1
+    share = _SHARES.get(reader.word(ahead))
+    if share is None:
+        return None
+    reader.at += ahead + 1
+    for small in ("of", "the", "a", "bed", "of"):
+        reader.take(small)
+    return share * (times or 1), "share"
+
+
+def _length(reader: Reader) -> tuple[Fraction, Unit] | None:
+    """`2 m of`, `4 ft 6 in of`."""
+    found = length_at(reader.plain_words())
+    if found is None:
+        return None
+    reader.at += found[1]
+    reader.take("of")
+    return found[0] / 100, "m"
+
+
+def _rows(reader: Reader) -> tuple[Fraction, Unit] | None:
+    """`3 rows of`, `a row of`."""
+    count = Fraction(1) if reader.word() == "a" else number(reader.word())
+    if count is None or reader.word(1) not in ("row", "rows"):
+        return None
+    reader.at += 2
+    reader.take("of")
+    return count, "rows"
+
+
+def _plants(reader: Reader) -> tuple[Fraction, Unit] | None:
+    """`60`, `6 x`, `20 plants of`, `20 clumps`; a number that begins a date is none."""
+    count = number(reader.word())
+    counts = reader.word(1) in _PLANTS or reader.name_at(1) is not None
+    if count is None or (reader.date_next() and not counts):
+        return None
+    if reader.word(2) == "of" and reader.word(1) not in _PLANTS:
+        unit = reader.written(reader.at + 1, reader.at + 2)
+        reader.refuse(reader.at, reader.at + 2, f"amounts are not counted in {unit} here", _EXAMPLES)
+        reader.at += 3
+        return None
+    reader.at += 1
+    unit_word = reader.take(*_PLANTS, "x", "×")
+    reader.take("of")
+    return count, _PLANTS.get(unit_word, "plants")
+
+
+def _checked(reader: Reader, start: int, count: Fraction, unit: Unit) -> AmountWords | None:
+    """The amount, if it can be."""
+    written = f"`{reader.written(start, reader.at)}`"
+    if not 0 < count <= _MOST[unit]:
+        reader.refuse(start, reader.at, f"{written} cannot be: it is nothing, or out of all reason", _EXAMPLES)
+    elif unit in ("plants", "clumps", "rows") and count.denominator != 1:
+        reader.refuse(start, reader.at, f"{written} cannot be: {unit} are whole", _EXAMPLES)
+    else:
+        return AmountWords(count, unit, reader.spot(start, reader.at))
+    return None

@@ -1,0 +1,193 @@
+"""How many places, cells, trays and seeds: a sum that can be followed by hand."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+import msgspec
+
+from sowsheet.catalogue.records import Kind, Raised, Range
+from sowsheet.garden.defaults import assumed_pots, assumed_seed_tray
+from sowsheet.garden.records import TrayKind
+from sowsheet.schedule.context import Context
+from sowsheet.schedule.records import Amount, BedPart
+from sowsheet.words.english import count
+
+# Common practice, no source: seedlings to be pricked out stand about 2.5 cm apart each way in a seed tray.
+SEEDLING_CM2 = 6.25
+_HAIR = 1e-6  # 1.2 m holds four rows of 30 cm, whatever binary fractions say
+
+
+class Stations(msgspec.Struct, frozen=True):
+    """Places in a part of a bed: rows along it, and places in a row."""
+
+    rows: int
+    per_row: int
+
+    @property
+    def places(self) -> int:
+        """Rows times places along the row."""
+        return self.rows * self.per_row
+
+
+def stations(kind: Kind, part: BedPart) -> Stations:
+    """How many rows and places a part of a bed holds; never less than one of each."""
+    width = part.across_end_cm - part.across_start_cm
+    length = part.along_end_cm - part.along_start_cm
+    rows = math.floor(width / kind.space.row_gap_cm.usual + _HAIR)
+    per_row = math.floor(length / kind.space.in_row_cm.usual + _HAIR)
+    return Stations(max(1, rows), max(1, per_row))
+
+
+def cells_for(places: int, spare: Fraction, empty: Fraction) -> int:
+    """(places + spare share) / (1 - chance empty), exact, to the nearest, never below places + spare."""
+    wanted = places * (1 + spare)
+    exact = wanted / (1 - empty)
+    return max(math.floor(exact + Fraction(1, 2)), math.ceil(wanted))
+
+
+def chance_empty(comes_up: float, seeds: int) -> Fraction:
+    """The chance that none of a cell's seeds comes up."""
+    return (1 - Fraction(comes_up).limit_denominator(1000)) ** seeds
+
+
+def container_for(ctx: Context, cell_ml: Range, about: str) -> TrayKind:
+    """The garden's first tray whose cells are of a size that suits; else the nearest in size, and told."""
+    kinds = [t for t in ctx.garden.trays if t.cells > 0]
+    suiting = [t for t in kinds if cell_ml.low <= t.cell_ml <= cell_ml.high]
+    if suiting:
+        return suiting[0]
+    pots = assumed_pots()
+    if cell_ml.low >= pots.cell_ml / 2 and not any(t.cell_ml >= cell_ml.low / 2 for t in kinds):
+        ctx.tell(about, f"no pots are named under `trays`; {pots.name} in carry trays of {pots.cells} are taken")
+        return pots
+    nearest = min(kinds or [pots], key=lambda t: abs(math.log(t.cell_ml / cell_ml.usual)))
+    wanted = f"{cell_ml.low:g} to {cell_ml.high:g} ml"
+    ctx.tell(about, f"cells of {wanted} suit it; none are named, so {nearest.name} ({nearest.cell_ml:g} ml) is taken")
+    return nearest
+
+
+def seed_tray_for(ctx: Context, about: str) -> TrayKind:
+    """The garden's open seed tray, or an assumed one, and told."""
+    named = next((t for t in ctx.garden.trays if t.cells == 0), None)
+    if named is not None:
+        return named
+    tray = assumed_seed_tray()
+    size = f"{tray.length_cm:g} x {tray.width_cm:g} cm"
+    ctx.tell(about, f"it is sown in a seed tray and pricked out; none is named, so one of {size} is taken")
+    return tray
+
+
+def amount(ctx: Context, kind: Kind, raised: Raised, places: int, at: Stations | None, length_m: float) -> Amount:
+    """The whole sum for so many places, raised in that way. `at` is None when no bed is behind it."""
+    rows, per_row = (at.rows, at.per_row) if at and at.places == places else (0, 0)
+    if raised == "set":
+        return _set(kind, places, rows, per_row, length_m)
+    if raised == "drill":
+        return _drilled(kind, places, rows, per_row, length_m)
+    return _in_trays(ctx, kind, places, rows, per_row, length_m)
+
+
+def _set(kind: Kind, places: int, rows: int, per_row: int, length_m: float) -> Amount:
+    if kind.setting is None:
+        raise ValueError(f"{kind.name} is not set")
+    kg = round(places / kind.setting.per_kg.usual, 2)
+    return Amount(places=places, unit=kind.setting.what, rows=rows, per_row=per_row, length_m=length_m, kg=kg)
+
+
+def _drilled(kind: Kind, places: int, rows: int, per_row: int, length_m: float) -> Amount:
+    if kind.drill is None or kind.seed is None:
+        raise ValueError(f"{kind.name} is not sown direct")
+    drill_m = rows * length_m if rows else places * kind.space.in_row_cm.usual / 100
+    seeds = math.ceil(drill_m * kind.drill.seeds_per_m.usual)
+    return Amount(
+        places=places,
+        unit="rows",
+        rows=rows,
+        per_row=per_row,
+        length_m=length_m,
+        seeds=seeds,
+        seed_g=_grams(kind, seeds),
+    )
+
+
+def _in_trays(ctx: Context, kind: Kind, places: int, rows: int, per_row: int, length_m: float) -> Amount:
+    if kind.tray is None or kind.seed is None:
+        raise ValueError(f"{kind.name} is not raised in trays")
+    spare, clump = ctx.garden.house.spare, kind.tray.plants_per_cell.usual > 1
+    pricked_out = kind.tray.sown_in == "seed tray"
+    empty = Fraction(0) if pricked_out else chance_empty(kind.seed.comes_up, kind.tray.seeds_per_cell)
+    cells = cells_for(places, spare, empty)
+    if pricked_out:
+        tray = seed_tray_for(ctx, kind.name)
+        seeds = math.ceil(cells / Fraction(kind.seed.comes_up).limit_denominator(1000))
+        trays, left = math.ceil(seeds / seedlings_in(tray)), 0
+    else:
+        tray = container_for(ctx, kind.tray.cell_ml, kind.name)
+        seeds = cells * kind.tray.seeds_per_cell
+        trays = math.ceil(cells / tray.cells)
+        left = trays * tray.cells - cells
+    return Amount(
+        places=places,
+        unit="clumps" if clump else "plants",
+        rows=rows,
+        per_row=per_row,
+        length_m=length_m,
+        spare=places * spare,
+        empty=empty,
+        cells=cells,
+        tray=tray.name,
+        tray_cells=tray.cells,
+        trays=trays,
+        left=left,
+        seeds=seeds,
+        seed_g=_grams(kind, seeds),
+    )
+
+
+def moves_into(ctx: Context, kind: Kind, sum_: Amount) -> tuple[tuple[str, str, int], ...]:
+    """What a batch is pricked out and potted on into: (move, tray kind, number of trays), in order."""
+    if kind.tray is None or not sum_.cells:
+        return ()
+    wanted = sum_.places + sum_.spare
+    found = []
+    for name, move in (("prick_out", kind.tray.prick_out), ("pot_on", kind.tray.pot_on)):
+        if move is not None:
+            tray = container_for(ctx, move.into_ml, kind.name)
+            found.append((name, tray.name, math.ceil(math.ceil(wanted) / tray.cells)))
+    return tuple(found)
+
+
+def seedlings_in(tray: TrayKind) -> int:
+    """How many seedlings stand in an open seed tray until they are pricked out."""
+    return max(1, math.floor(tray.length_cm * tray.width_cm / SEEDLING_CM2))
+
+
+def sum_in_words(a: Amount) -> str:
+    """The steps of the sum, as they can be followed by hand."""
+    if a.unit == "rows":
+        drill = f"{count(a.rows, 'row')} of {a.length_m:g} m, " if a.rows else ""
+        return f"{drill}{count(a.seeds, 'seed')}"
+    start = f"{count(a.rows, 'row')} of {a.per_row} = " if a.rows else ""
+    head = f"{start}{count(a.places, a.unit[:-1])}"
+    if not a.cells:
+        return head
+    empty = f", {_percent(a.empty)} of cells come up empty" if a.empty else ""
+    trays = f"{count(a.trays, 'tray')} of {a.tray_cells}, {a.left} left"
+    if not a.tray_cells:
+        trays = f"{count(a.seeds, 'seed')} in {count(a.trays, 'seed tray')}"
+    return f"{head} + {float(a.spare):g} spare{empty}: {count(a.cells, 'cell')}, {trays}"
+
+
+def _percent(share: Fraction) -> str:
+    return f"{float(share) * 100:.0f} %" if share >= Fraction(1, 100) else f"{float(share) * 100:.1f} %"
+
+
+def _grams(kind: Kind, seeds: int) -> float:
+    return round(seeds / kind.seed.per_g, 2) if kind.seed else 0.0
+
+
+def with_places(sum_: Amount, **changes: object) -> Amount:
+    """The same sum with some of its fields changed."""
+    return msgspec.structs.replace(sum_, **changes)

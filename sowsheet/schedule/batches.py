@@ -1,0 +1,213 @@
+"""A draft with its part of a bed becomes a batch: stages, stays, covers and the sum of its trays."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from datetime import date, timedelta
+from typing import Literal
+
+import msgspec
+
+from sowsheet.growth.when import When
+from sowsheet.schedule.amounts import Stations, amount, moves_into, stations
+from sowsheet.schedule.context import Context
+from sowsheet.schedule.drafts import Draft
+from sowsheet.schedule.records import Amount, Batch, BedPart, Cover, StageKey, Stages, Stay
+
+
+class Placed(msgspec.Struct, frozen=True):
+    """A draft in its part of a bed (None: no bed), as main crop or between another."""
+
+    draft: Draft
+    part: BedPart | None
+    rank: Literal["main", "between"] = "main"
+    host: Placed | None = None
+
+
+def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
+    """The batch of a placed draft."""
+    draft, item = placed.draft, placed.draft.item
+    stages = _stages(ctx, draft)
+    sum_ = _amount(ctx, draft, placed)
+    moved = () if draft.there or draft.raised != "tray" else moves_into(ctx, draft.kind, sum_)
+    route: tuple[str, ...] = ()
+    if draft.raising is not None:
+        places = (draft.raising.germinating, draft.raising.growing_on, draft.raising.hardening_off)
+        route = tuple(dict.fromkeys(p.name for p in places))
+    return Batch(
+        name=name,
+        kind=draft.kind,
+        raised=draft.raised,
+        bed=bed,
+        stages=stages,
+        stays=(*_tray_stays(name, draft, stages, sum_, moved), *_bed_stays(ctx, name, bed, placed, stages)),
+        covers=_covers(name, draft, placed, stages),
+        amount=sum_,
+        route=route,
+        spot=item.spot,
+        word=item.word,
+        note=item.note,
+        maybe=item.maybe,
+        series=f"{bed} {draft.kind.crop} {item.spot.line}:{item.spot.column}".strip() if draft.number else "",
+        rank=placed.rank,
+        part=placed.part,
+        open_left=draft.there,
+        moved_into=moved,
+    )
+
+
+def _stages(ctx: Context, draft: Draft) -> Stages:
+    plant, raising = draft.plant, draft.raising
+    latest = plant.day if plant else None
+    found: dict[str, When | None] = {
+        "plant": plant,
+        "first_pick": draft.harvest.first,
+        "last_pick": draft.harvest.last,
+        "clear": draft.clear,
+    }
+    if raising is not None:
+        for key in ("sow", "up", "to_light", "prick_out", "pot_on", "harden"):
+            found[key] = _not_after(getattr(raising, key), latest)
+        found["ready"], found["holds"] = raising.ready, raising.holds
+    elif draft.raised == "drill" and plant is not None:
+        found["sow"] = plant
+        found["up"] = ctx.clock.up(draft.kind, plant.day, None)
+    found["cover_on"], found["cover_off"] = _cover_days(ctx, draft)
+    return Stages(**found)
+
+
+def _not_after(when: When | None, latest: date | None) -> When | None:
+    """Nothing that is done to a tray comes after it is planted out."""
+    if when is None or latest is None or when.day <= latest:
+        return when
+    return When(latest, min(when.low, latest), latest, when.basis, when.why)
+
+
+def _cover_days(ctx: Context, draft: Draft) -> tuple[When | None, When | None]:
+    cover, plant = draft.item.cover, draft.plant
+    if cover is None or plant is None:
+        return None, None
+    on = When(plant.day, plant.day, plant.day, plant.basis, "on the day it goes in")
+    if cover.until is not None:
+        day = ctx.date_of(cover.until, plant.day)
+        off = None if day is None else When(day, day, day, "grower", f"you wrote `till {cover.until.text}`")
+    elif cover.days is not None:
+        day = plant.day + timedelta(days=cover.days)
+        off = When(day, day, day, "grower", f"you wrote {cover.days} days")
+    elif cover.kind == "fleece":
+        days = ctx.garden.house.fleece_days
+        day = ctx.forward(plant.day + timedelta(days=days))
+        off = When(day, day, day, "house", f"fleece for {days} days")
+    else:
+        off = draft.harvest.first or draft.clear  # mesh and nets stay until there is something to pick
+    if off is not None and draft.clear is not None and off.day > draft.clear.day:
+        off = draft.clear
+    return on, off
+
+
+def _covers(name: str, draft: Draft, placed: Placed, stages: Stages) -> tuple[Cover, ...]:
+    if draft.item.cover is None or stages.cover_on is None or placed.part is None:
+        return ()
+    end = stages.cover_off.day if stages.cover_off else stages.cover_on.day
+    metres = (placed.part.along_end_cm - placed.part.along_start_cm) / 100
+    return (Cover(name, draft.item.cover.kind, stages.cover_on.day, end, metres),)
+
+
+def _amount(ctx: Context, draft: Draft, placed: Placed) -> Amount:
+    written, part = draft.item.amount, placed.part
+    at = stations(draft.kind, part) if part is not None else None
+    if written is not None and written.unit == "rows" and at is not None:
+        at = Stations(math.floor(written.number), at.per_row)
+    length_m = (part.along_end_cm - part.along_start_cm) / 100 if part is not None else 0.0
+    if written is not None and written.unit in ("plants", "clumps"):
+        places, at = math.floor(written.number), None
+    elif at is None:
+        places = 0
+    else:
+        places = at.places
+        if placed.rank == "between":
+            hosts = _host_places(placed)
+            places, at = max(1, hosts // 2), None
+    if draft.there:
+        return Amount(
+            places=places,
+            unit="plants",
+            rows=at.rows if at else 0,
+            per_row=at.per_row if at else 0,
+            length_m=length_m,
+        )
+    return amount(ctx, draft.kind, draft.raised, places, at, length_m)
+
+
+def _host_places(placed: Placed) -> int:
+    host = placed.host
+    if host is None or host.part is None:
+        return 2
+    if host.draft.item.amount is not None and host.draft.item.amount.unit in ("plants", "clumps"):
+        return math.floor(host.draft.item.amount.number)
+    return stations(host.draft.kind, host.part).places
+
+
+def _tray_stays(
+    name: str, draft: Draft, stages: Stages, sum_: Amount, moved: tuple[tuple[str, str, int], ...]
+) -> tuple[Stay, ...]:
+    """Where the trays stand, day by day, in which container: cut at every move between places and containers."""
+    raising, sow = draft.raising, stages.sow
+    end = stages.plant or stages.ready
+    if raising is None or sow is None or end is None or stages.to_light is None or stages.harden is None:
+        return ()
+    places: list[tuple[date, StageKey, str]] = [
+        (sow.day, "germinating", raising.germinating.name),
+        (stages.to_light.day, "growing on", raising.growing_on.name),
+        (stages.harden.day, "hardening off", raising.hardening_off.name),
+    ]
+    containers: list[tuple[date, str, int]] = [(sow.day, sum_.tray, sum_.trays)]
+    for move, tray, trays in moved:
+        when: When | None = getattr(stages, move)
+        if when is not None:
+            containers.append((when.day, tray, trays))
+    edges = sorted({d for d, *_ in places} | {d for d, *_ in containers} | {end.day})
+    stays = []
+    for start, finish in itertools.pairwise(edges):
+        if finish > end.day:
+            break
+        _, stage, where = [p for p in places if p[0] <= start][-1]
+        _, container, trays = [c for c in containers if c[0] <= start][-1]
+        stay = Stay(
+            batch=name,
+            stage=stage,
+            where=where,
+            start=start,
+            end=finish,
+            container=container,
+            trays=trays,
+            maybe=draft.item.maybe,
+        )
+        stays.append(stay)
+    return tuple(stays)
+
+
+def _bed_stays(ctx: Context, name: str, bed: str, placed: Placed, stages: Stages) -> tuple[Stay, ...]:
+    """In the bed, and being picked. What is not cleared within the season's reach stays to the end known."""
+    if not bed or placed.part is None or (stages.plant is None and not placed.draft.there):
+        return ()
+    start = stages.plant.day if stages.plant else ctx.season.start
+    end = stages.clear.day if stages.clear else max(ctx.season.end, start) + timedelta(days=1)
+    pick = stages.first_pick.day if stages.first_pick else end
+    pick = min(max(pick, start), end)
+    spans: list[tuple[StageKey, date, date]] = [("in the bed", start, pick), ("picking", pick, end)]
+    return tuple(
+        Stay(
+            batch=name,
+            stage=stage,
+            where=bed,
+            start=first,
+            end=last,
+            part=placed.part,
+            rank=placed.rank,
+            maybe=placed.draft.item.maybe,
+        )
+        for stage, first, last in spans
+        if first < last
+    )

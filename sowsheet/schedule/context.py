@@ -1,0 +1,76 @@
+"""What every step of the schedule asks for, and where it leaves its doubts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+from sowsheet.catalogue.records import Crop
+from sowsheet.garden.records import Garden
+from sowsheet.growth.clock import Clock
+from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.planline import Dated
+from sowsheet.schedule.records import Doubt, Told
+from sowsheet.site.almanac import NoSuchDay, last_before, on_or_after
+from sowsheet.site.climate import Climate
+from sowsheet.site.season import Season
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """The garden, its climate and clock, and collectors for what is noticed on the way."""
+
+    garden: Garden
+    climate: Climate
+    clock: Clock
+    season: Season
+    crop: Callable[[str], Crop]
+    doubts: list[Doubt] = field(default_factory=list)
+    told: list[Told] = field(default_factory=list)
+    mistakes: list[Mistake] = field(default_factory=list)
+
+    def doubt(self, code: str, batch: str, what: str, why: str, cure: str, spot: Spot | None = None) -> None:
+        """Note a doubt, once."""
+        found = Doubt(code, batch, what, why, cure, spot)
+        if found not in self.doubts:
+            self.doubts.append(found)
+
+    def tell(self, about: str, sentence: str, spot: Spot | None = None) -> None:
+        """Note an assumption, once."""
+        found = Told(about, sentence, spot)
+        if found not in self.told:
+            self.told.append(found)
+
+    def refuse(self, spot: Spot, what: str, cure: str) -> None:
+        """Note a mistake that only the catalogue and the site can see."""
+        self.mistakes.append(Mistake(spot, what, cure))
+
+    def date_of(self, dated: Dated, after: date) -> date | None:
+        """A grower's date: the first such day not before `after`. A day that does not exist is refused."""
+        return self._known(dated, on_or_after(self.climate.as_written, dated.date, after))
+
+    def date_before(self, dated: Dated, before: date) -> date | None:
+        """A grower's date: the last such day before `before`."""
+        return self._known(dated, last_before(self.climate.as_written, dated.date, before))
+
+    def _known(self, dated: Dated, found: date | NoSuchDay | None) -> date | None:
+        if isinstance(found, NoSuchDay):
+            self.refuse(dated.spot, f"`{dated.text}` does not exist: {found.why}", "Write another date.")
+            return None
+        if found is None:
+            cure = "Give the frost dates under `site`, or write a calendar date."
+            self.refuse(dated.spot, f"`{dated.text}` cannot be put on the calendar at this site", cure)
+        return found
+
+    def attended(self, day: date) -> bool:
+        """Whether somebody works in the garden on that day of the week."""
+        return not self.garden.work_days or day.weekday() in self.garden.work_days
+
+    def forward(self, day: date) -> date:
+        """The first work day not before a day."""
+        return next(d for d in (day + timedelta(days=n) for n in range(7)) if self.attended(d))
+
+    def back(self, day: date) -> date:
+        """The last work day not after a day."""
+        return next(d for d in (day - timedelta(days=n) for n in range(7)) if self.attended(d))

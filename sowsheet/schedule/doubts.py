@@ -1,0 +1,376 @@
+"""What the tool would question about a plan: each with its reason and its cure, few enough to be read."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+from sowsheet.catalogue.records import Kind
+from sowsheet.garden.records import Bed, Place
+from sowsheet.growth.emergence import days_at
+from sowsheet.schedule.batches import Placed
+from sowsheet.schedule.context import Context
+from sowsheet.schedule.drafts import GLASS
+from sowsheet.schedule.harvest import harvest
+from sowsheet.schedule.raising import attended_sowing, bench_risk, germinates_at
+from sowsheet.schedule.records import Batch, BedPart, Stay
+from sowsheet.schedule.windows import Opening, is_tender, openings
+from sowsheet.site.almanac import day_after
+from sowsheet.site.climate import chance_colder_after, mean_c, place_mean_c, safe_from
+from sowsheet.words.english import count, day_in, years_in
+
+HALF = 0.5
+
+
+def doubts_of_batch(ctx: Context, batch: Batch) -> None:
+    """Everything that is asked of a batch by itself."""
+    if batch.open_left:
+        return
+    _germination(ctx, batch)
+    _bolting(ctx, batch)
+    _bench(ctx, batch)
+    _ready(ctx, batch)
+    _unattended(ctx, batch)
+    if batch.stages.plant is not None and batch.bed:
+        window_doubt = _window(ctx, batch)
+        if not window_doubt:
+            _night_in_bed(ctx, batch)
+        _too_late(ctx, batch)
+
+
+def doubts_of_bed(ctx: Context, bed: Bed, placed: Sequence[Placed], batches: Sequence[Batch]) -> None:
+    """What is asked of crops that follow each other: room, and picking lost."""
+    _occupied(ctx, bed, batches)
+    for p, batch in zip(placed, batches, strict=True):
+        _picking_lost(ctx, p, batch)
+
+
+def _year(ctx: Context) -> int:
+    return ctx.season.year
+
+
+def _germination(ctx: Context, batch: Batch) -> None:
+    germination, sow = batch.kind.germination, batch.stages.sow
+    if germination is None or (sow is None and batch.stages.plant is None):
+        return
+    if batch.raised == "tray":
+        if sow is None or not batch.route:
+            temp = _shelf_temp(ctx, batch)
+            if temp is not None:
+                _germination_doubt(ctx, batch, temp, "where it would germinate")
+            return
+        place = _place(ctx, batch.route[0])
+        temp = place_mean_c(ctx.climate, place, sow.day) if place else None
+        if temp is not None and not germinates_at(germination, temp):
+            _germination_doubt(ctx, batch, temp, f"on the {batch.route[0]}")
+    elif batch.raised == "drill" and batch.stages.sow is not None:
+        temp = mean_c(ctx.climate, batch.stages.sow.day)
+        if batch.stages.up is None or (temp is not None and temp < germination.min_c):
+            _germination_doubt(ctx, batch, temp if temp is not None else 0.0, "in the open ground")
+
+
+def _shelf_temp(ctx: Context, batch: Batch) -> float | None:
+    place = next((p for p in ctx.garden.places if "germinating" in p.purposes), None)
+    day = batch.stages.plant.day if batch.stages.plant else ctx.season.start
+    return place_mean_c(ctx.climate, place, day) if place else None
+
+
+def _germination_doubt(ctx: Context, batch: Batch, temp: float, where: str) -> None:
+    g = batch.kind.germination
+    if g is None:
+        return
+    hot = temp > g.max_c
+    best = f"{g.best_low_c:g} to {g.best_high_c:g} °C"
+    slow = days_at(g, temp)
+    why = f"it wants {g.min_c:g} to {g.max_c:g} °C, best {best}"
+    if slow is not None and not hot:
+        why += f"; at {temp:g} °C it takes {slow:.0f} days"
+    ctx.doubt(
+        "germination_too_hot" if hot else "germination_too_cold",
+        batch.name,
+        f"{temp:.0f} °C {where} is too {'hot' if hot else 'cold'} for {batch.kind.name} seed",
+        why,
+        "germinate it somewhere cooler" if hot else "germinate it somewhere warmer, or sow later",
+        batch.spot,
+    )
+
+
+def _bolting(ctx: Context, batch: Batch) -> None:
+    sow = batch.stages.sow
+    if sow is None:
+        return
+    almanac = ctx.climate.almanac
+    for rule in batch.kind.bolts:
+        start = day_after(almanac, rule.sown_start, sow.day - timedelta(days=365))
+        while start is not None and start <= sow.day:
+            until = day_after(almanac, rule.sown_until, start)
+            if until is not None and start <= sow.day <= until:
+                ctx.doubt(
+                    "bolts",
+                    batch.name,
+                    f"{batch.kind.name} sown {day_in(sow.day, _year(ctx))} is likely to run to seed",
+                    rule.why,
+                    f"sow it before {day_in(start, _year(ctx))} or after {day_in(until, _year(ctx))}",
+                    batch.spot,
+                )
+                return
+            start = day_after(almanac, rule.sown_start, start + timedelta(days=1))
+
+
+def _bench(ctx: Context, batch: Batch) -> None:
+    """Tender trays on a bench that may freeze."""
+    growing = [s for s in batch.stays if s.stage == "growing on"]
+    if not growing:
+        return
+    place = _place(ctx, growing[0].where)
+    if place is None:
+        return
+    start, end = growing[0].start, growing[-1].end
+    risk = bench_risk(ctx, batch.kind, place, start, end)
+    if risk is None or risk <= ctx.garden.house.risk:
+        return
+    soft = batch.kind.cold.soft_c or 0.0
+    if place.held_at_c is not None:
+        why = f"it is held at {place.held_at_c:g} °C; soft plants stand {soft:g} °C"
+    else:
+        after = f"after {day_in(start, _year(ctx))}"
+        why = f"nights colder than {soft:g} °C {after} in {years_in(risk, 'spring')}; the house is not heated"
+    safe = safe_from(ctx.climate, soft, ctx.garden.house.risk, start)
+    cure = "give it a heated or frost-free place, or carry it in on cold nights"
+    if safe is not None and place.held_at_c is None and safe > start:
+        cure += f", until {day_in(safe, _year(ctx))}"
+    ctx.doubt(
+        "bench_too_cold",
+        batch.name,
+        f"no place warm enough for {batch.kind.name}: the {place.name} may freeze",
+        why,
+        cure,
+        batch.spot,
+    )
+
+
+def _ready(ctx: Context, batch: Batch) -> None:
+    plant, ready, holds = batch.stages.plant, batch.stages.ready, batch.stages.holds
+    if plant is None:
+        return
+    if batch.raised == "tray" and ready is None and batch.stages.sow is None:
+        return
+    if ready is not None and plant.day < ready.day:
+        ctx.doubt(
+            "not_ready",
+            batch.name,
+            f"{batch.kind.name} will not be ready on {day_in(plant.day, _year(ctx))}",
+            f"sown then, the trays are ready about {day_in(ready.day, _year(ctx))}",
+            f"sow {count((ready.day - plant.day).days, 'day')} earlier, or plant from {day_in(ready.day, _year(ctx))}",
+            batch.spot,
+        )
+    elif holds is not None and max(plant.day, plant.high) > holds.day:
+        _waits(ctx, batch)
+
+
+def _waits(ctx: Context, batch: Batch) -> None:
+    plant, holds = batch.stages.plant, batch.stages.holds
+    if plant is None or holds is None:
+        return
+    late = max(plant.day, plant.high)
+    sure = plant.day > holds.day
+    when = f"on {day_in(plant.day, _year(ctx))}" if sure else f"as late as {day_in(late, _year(ctx))}"
+    ctx.doubt(
+        "waits_too_long",
+        batch.name,
+        f"{batch.kind.name} may wait in the tray longer than is good for it",
+        f"planted {when}; it holds until about {day_in(holds.day, _year(ctx))}",
+        f"sow {count((late - holds.day).days, 'day')} later"
+        if sure
+        else "sow a second tray a week later, or pot it on",
+        batch.spot,
+    )
+
+
+def _unattended(ctx: Context, batch: Batch) -> None:
+    """Seedlings that show when nobody is there: a doubt only for a day the grower wrote that another day mends."""
+    sow, up = batch.stages.sow, batch.stages.up
+    if batch.raised != "tray" or sow is None or up is None or sow.basis != "grower" or batch.series:
+        return
+    if ctx.attended(up.day):
+        return
+    better = attended_sowing(ctx, batch.kind, sow.day)
+    if better is not None:
+        ctx.doubt(
+            "up_unattended",
+            batch.name,
+            f"{batch.kind.name} comes up about {day_in(up.day, _year(ctx))}, when nobody is there",
+            "seedlings stretch within a day in poor light",
+            f"sow on {day_in(better, _year(ctx))}, or have somebody look",
+            batch.spot,
+        )
+
+
+def _window(ctx: Context, batch: Batch) -> bool:
+    """Planted outside its windows. True when something was said."""
+    plant, glass = batch.stages.plant, _under_glass(ctx, batch)
+    if plant is None:
+        return False
+    found = openings(ctx, batch.kind, batch.raised, glass, plant.day)
+    covered = bool(batch.covers)
+    if not found or any((o.fleece_start if covered else o.start) <= plant.day <= o.until for o in found):
+        return False
+    before = [o for o in found if o.until < plant.day]
+    after = [o for o in found if o.start > plant.day]
+    shut = before[-1] if before else None
+    opens = after[0] if after else None
+    if opens is not None and (shut is None or plant.day - shut.until >= opens.start - plant.day):
+        _too_early(ctx, batch, plant.day, opens)
+    elif shut is not None:
+        _shut(ctx, batch, plant.day, shut)
+    return True
+
+
+def _too_early(ctx: Context, batch: Batch, day: date, opens: Opening) -> None:
+    name, year = batch.kind.name, _year(ctx)
+    verb = {"tray": "planted out", "drill": "sown direct", "set": "set"}[batch.raised]
+    raising = _longest_raising(batch.kind)
+    item_bare = batch.raised == "tray" and batch.stages.plant is not None and batch.stages.plant.basis == "grower"
+    if opens.fleece_start <= day:
+        cure = f"put fleece over it (`under fleece`), or wait until {day_in(opens.start, year)}"
+    elif item_bare and opens.fleece_start - timedelta(days=raising) <= day:
+        ctx.doubt(
+            "meant_sown",
+            batch.name,
+            f"{name} on {day_in(day, year)} is early for the bed, and right for sowing in trays",
+            f"it goes out from {day_in(opens.start, year)}",
+            f"if that is when you sow, write `sown {day_in(day, year)}`",
+            batch.spot,
+        )
+        return
+    else:
+        cure = f"wait until {day_in(opens.start, year)}"
+    ctx.doubt(
+        "too_early",
+        batch.name,
+        f"{name} {verb} {day_in(day, year)} is before it is safe",
+        f"it goes out from {day_in(opens.start, year)}",
+        cure,
+        batch.spot,
+    )
+
+
+def _shut(ctx: Context, batch: Batch, day: date, shut: Opening) -> None:
+    ctx.doubt(
+        "window_shut",
+        batch.name,
+        f"{day_in(day, _year(ctx))} is late for {batch.kind.name}",
+        f"the last useful day for it to go in is {day_in(shut.until, _year(ctx))}",
+        "clear the bed earlier, or choose a later crop",
+        batch.spot,
+    )
+
+
+def _longest_raising(kind: Kind) -> int:
+    if kind.tray is None:
+        return 0
+    slowest = max((days for _, days in kind.germination.days_up), default=0.0) if kind.germination else 0.0
+    return round(kind.tray.up_to_planting_days.high + min(slowest, 14))
+
+
+def _night_in_bed(ctx: Context, batch: Batch) -> None:
+    """Tender plants in the bed while a killing night is still likely."""
+    plant = batch.stages.plant
+    if plant is None or not is_tender(batch.kind):
+        return
+    stands = batch.kind.cold.in_bed_c
+    risk = chance_colder_after(ctx.climate, stands, plant.day)
+    safe = safe_from(ctx.climate, stands, ctx.garden.house.risk, plant.day)
+    if risk is None or safe is None or risk <= ctx.garden.house.risk or plant.day >= safe:
+        return
+    ctx.doubt(
+        "planted_too_cold",
+        batch.name,
+        f"{batch.kind.name} planted {day_in(plant.day, _year(ctx))} may be killed by frost",
+        f"colder than {stands:g} °C after that in {years_in(risk, 'spring')}",
+        f"plant from {day_in(safe, _year(ctx))}, or have fleece at hand on cold nights",
+        batch.spot,
+    )
+
+
+def _too_late(ctx: Context, batch: Batch) -> None:
+    plant, first, clear = batch.stages.plant, batch.stages.first_pick, batch.stages.clear
+    if plant is None or first is not None or clear is None or clear.basis == "grower":
+        return
+    if batch.kind.harvest.ends_with == "frost":
+        ctx.doubt(
+            "too_late",
+            batch.name,
+            f"{batch.kind.name} planted {day_in(plant.day, _year(ctx))} will not crop before the first frost",
+            f"the first frost comes about {day_in(clear.day, _year(ctx))}",
+            "plant earlier, or choose a quicker crop",
+            batch.spot,
+        )
+
+
+def _occupied(ctx: Context, bed: Bed, batches: Sequence[Batch]) -> None:
+    """Main against main in the same part of a bed at one time."""
+    spans = [(b, _bed_span(b)) for b in batches if b.rank == "main"]
+    known = [(b, s) for b, s in spans if s is not None]
+    for n, (one, a) in enumerate(known):
+        for other, b in known[n + 1 :]:
+            first, second, x, y = (one, other, a, b) if a[0] <= b[0] else (other, one, b, a)
+            if y[0] < x[1] and x[0] < y[1] and _overlap(one.part, other.part):
+                ctx.doubt(
+                    "occupied",
+                    second.name,
+                    f"{bed.name} is still taken by {first.kind.name} when {second.kind.name} goes in",
+                    f"{first.kind.name} stands until {day_in(x[1], _year(ctx))}",
+                    f"plant on {day_in(x[1], _year(ctx))}, or write `{first.word} … till {day_in(y[0], _year(ctx))}`",
+                    second.spot,
+                )
+
+
+def _bed_span(batch: Batch) -> tuple[date, date] | None:
+    stays: list[Stay] = [s for s in batch.stays if s.part is not None]
+    return (stays[0].start, stays[-1].end) if stays else None
+
+
+def _overlap(one: BedPart | None, other: BedPart | None) -> bool:
+    hair = 1.0
+    if one is None or other is None:
+        return False
+    along = min(one.along_end_cm, other.along_end_cm) - max(one.along_start_cm, other.along_start_cm)
+    across = min(one.across_end_cm, other.across_end_cm) - max(one.across_start_cm, other.across_start_cm)
+    return along > hair and across > hair
+
+
+def _picking_lost(ctx: Context, placed: Placed, batch: Batch) -> None:
+    """More than half of the picking lost to the next crop; not where the grower wrote the end himself."""
+    draft, plant = placed.draft, placed.draft.plant
+    clear = draft.clear
+    if plant is None or clear is None or draft.item.till is not None or draft.kind.harvest.by == "stands":
+        return
+    sown = draft.raising.sow.day if draft.raising else plant.day
+    own = harvest(ctx, draft.kind, draft.raised, sown, plant.day, bed_is_glass(ctx, batch.bed))
+    if own.first is None or own.last is None or own.last.day <= own.first.day:
+        return
+    lost = (own.last.day - max(clear.day, own.first.day)) / (own.last.day - own.first.day)
+    if clear.day < own.last.day and lost > HALF:
+        ctx.doubt(
+            "picking_lost",
+            batch.name,
+            f"{count(round(lost * 10), 'tenth')} of the {draft.kind.name} picking in {batch.bed} is lost",
+            f"it could be picked {day_in(own.first.day, _year(ctx))} to {day_in(own.last.day, _year(ctx))}, "
+            f"and is cleared {day_in(clear.day, _year(ctx))}: {clear.why}",
+            "plant what follows later, or this crop earlier",
+            batch.spot,
+        )
+
+
+def bed_is_glass(ctx: Context, name: str) -> bool:
+    """Whether a bed lies in a house or a frame."""
+    return any(b.name == name and b.under in GLASS for b in ctx.garden.beds)
+
+
+def _under_glass(ctx: Context, batch: Batch) -> bool:
+    return bed_is_glass(ctx, batch.bed)
+
+
+def _place(ctx: Context, name: str) -> Place | None:
+    return next((p for p in ctx.garden.places if p.name == name), None)

@@ -1,0 +1,431 @@
+"""One crop of a plan line with its dates: when it is sown, goes into the bed and is picked, left to itself."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import msgspec
+
+from sowsheet.catalogue.records import Kind, Raised
+from sowsheet.garden.records import Bed
+from sowsheet.growth.clock import latest_start
+from sowsheet.growth.when import When
+from sowsheet.reading.planline import Dated, Item
+from sowsheet.schedule.context import Context
+from sowsheet.schedule.harvest import Harvest, harvest, last_pick
+from sowsheet.schedule.raising import Raising, raise_from, sow_for
+from sowsheet.schedule.windows import Opening, holding, kinds_meant, openings, otherwise, safe_opening
+from sowsheet.site.almanac import window_of_month
+from sowsheet.words.english import day_in
+
+GLASS = ("unheated glass", "polytunnel", "cold frame")
+
+
+class Draft(msgspec.Struct, frozen=True, kw_only=True):
+    """A batch in the making. `clear` is where it would end by itself, until the next crop or the grower cuts it."""
+
+    item: Item
+    kind: Kind
+    raised: Raised
+    plant: When | None = None
+    raising: Raising | None = None
+    harvest: Harvest = Harvest(None, None)
+    clear: When | None = None
+    there: bool = False
+    chosen_by_grower: bool = False  # the day it goes into the bed was written
+    sown_by_grower: bool = False
+    number: int = 0  # its place in a series, from 1
+
+    @property
+    def end(self) -> date | None:
+        """The day its part of the bed comes free."""
+        return None if self.clear is None else self.clear.day
+
+
+class Slot(msgspec.Struct, frozen=True):
+    """What a crop finds: its bed (None: `sow also`), the date in front of it, and when the bed comes free."""
+
+    bed: Bed | None
+    front: date
+    free: When | None
+    first: bool
+
+    @property
+    def under_glass(self) -> bool:
+        """Whether the bed lies in a house or a frame."""
+        return self.bed is not None and self.bed.under in GLASS
+
+
+def draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
+    """A crop's dates. None, and refused, when what was written cannot be."""
+    if item.there or _is_there_unsaid(item, slot):
+        return _there(ctx, item, slot)
+    if item.since is not None:
+        day = ctx.date_before(item.since, ctx.season.start)
+        return None if day is None else _into_bed(ctx, item, slot, day, item.since)
+    if item.planted is not None:
+        day = ctx.date_of(item.planted, slot.front)
+        return None if day is None else _into_bed(ctx, item, slot, day, item.planted)
+    if item.sown is not None:
+        return _sown(ctx, item, slot, item.sown)
+    if item.picked is not None:
+        return _picked(ctx, item, slot, item.picked)
+    return as_soon_as_free(ctx, item, slot)
+
+
+def planted_on(ctx: Context, item: Item, slot: Slot, day: date, why: str) -> Draft | None:
+    """A crop of a series that goes into its bed on a day."""
+    kind = _kind_for(ctx, item, slot, day)
+    raised = _raised(ctx, item, kind)
+    if raised is None:
+        return None
+    plant = When(day, day, day, "grower", why)
+    raising = _raise_by(ctx, kind, day) if raised == "tray" else None
+    return finished(ctx, slot, Draft(item=item, kind=kind, raised=raised, plant=plant, raising=raising))
+
+
+def sown_on(ctx: Context, item: Item, slot: Slot, sow: When) -> Draft | None:
+    """A crop of `sow also`: raised in trays, and given no bed."""
+    kind = next(
+        (k for k in _kinds(ctx, item) if _ready_in_window(ctx, k, slot, sow.day)),
+        otherwise(ctx.crop(item.crop), _kinds(ctx, item)),
+    )
+    if kind.tray is None:
+        ctx.refuse(item.spot, f"{kind.name} is not raised in trays", "Give it a bed of its own under `beds`.")
+        return None
+    return Draft(item=item, kind=kind, raised="tray", raising=raise_from(ctx, kind, sow), sown_by_grower=True)
+
+
+def _is_there_unsaid(item: Item, slot: Slot) -> bool:
+    """`chard till late April` as the first crop of a bed: no word of when it was planted."""
+    undated = not (item.planted or item.sown or item.picked or item.free or item.series)
+    return slot.first and slot.free is None and undated and item.till is not None and not item.direct
+
+
+def _there(ctx: Context, item: Item, slot: Slot) -> Draft | None:
+    start = ctx.season.start
+    till = ctx.date_of(item.till, start) if item.till else None
+    if item.till is not None and till is None:
+        return None
+    kinds = [k for k in _kinds(ctx, item) if _can_stand(ctx, k, slot, start)]
+    if not item.there and (not kinds or _cropped_by(ctx, item, slot, till or start)):
+        _refuse_till(ctx, item, bool(kinds))
+        return None
+    kind = kinds[0] if kinds else _kinds(ctx, item)[0]
+    first = ctx.clock.first_pick(kind, kind.usually, None, start)
+    if first is None or first.basis != "season":
+        first = When(start, start, start, "grower", "there already")
+    last = last_pick(ctx, kind, first)
+    made = Draft(
+        item=item,
+        kind=kind,
+        raised=kind.usually,
+        harvest=Harvest(first, last),
+        clear=_clear(ctx, last),
+        there=True,
+    )
+    return _until_till(ctx, made, start)
+
+
+def _refuse_till(ctx: Context, item: Item, can_stand: bool) -> None:
+    day = f"{ctx.season.start.day} {ctx.season.start.strftime('%B')}"
+    till = item.till.text if item.till else ""
+    what = (
+        f"`{item.word} till {till}` could be this season's or last season's sowing"
+        if can_stand
+        else f"{item.word} cannot be there on {day}, and when they are planted is not said"
+    )
+    there = f"`{item.word} there till {till}`"
+    since = f"`{item.word} from early April till {till}`"
+    ctx.refuse(item.spot, what, f"Write {there} if they stand there already, or {since}.")
+
+
+def _can_stand(ctx: Context, kind: Kind, slot: Slot, day: date) -> bool:
+    """Whether a planting of the year before would still stand on a day."""
+    for o in openings(ctx, kind, kind.usually, slot.under_glass, day):
+        if o.start >= day:
+            continue
+        planted = min(o.until, day - timedelta(days=1))
+        found = harvest(ctx, kind, kind.usually, None, planted, slot.under_glass)
+        if found.last is not None and found.last.day > day and (found.first is None or planted < day):
+            return True
+    return False
+
+
+def _cropped_by(ctx: Context, item: Item, slot: Slot, day: date) -> bool:
+    """Whether this season's sowing could be picked by a day."""
+    for kind in _kinds(ctx, item):
+        for o in openings(ctx, kind, kind.usually, slot.under_glass, ctx.season.start):
+            if o.until < ctx.season.start:
+                continue
+            planted = max(o.start, ctx.season.start)
+            found = harvest(ctx, kind, kind.usually, None, planted, slot.under_glass)
+            if found.first is not None and found.first.day <= day:
+                return True
+    return False
+
+
+def _into_bed(ctx: Context, item: Item, slot: Slot, day: date, written: Dated) -> Draft | None:
+    """A crop whose day in the bed was written; it never moves."""
+    kind = _kind_for(ctx, item, slot, day)
+    raised = _raised(ctx, item, kind)
+    if raised is None:
+        return None
+    plant = When(day, day, day, "grower", f"you wrote `{written.text}`", window_of_month(written.date, day))
+    raising, sown_by_grower = None, False
+    if raised == "tray":
+        if item.sown is not None:
+            sow = ctx.date_of(item.sown, day - timedelta(days=300))
+            if sow is None:
+                return None
+            raising, sown_by_grower = raise_from(ctx, kind, _grower(sow, item.sown)), True
+        else:
+            raising = _raise_by(ctx, kind, day)
+    made = Draft(
+        item=item,
+        kind=kind,
+        raised=raised,
+        plant=plant,
+        raising=raising,
+        chosen_by_grower=True,
+        sown_by_grower=sown_by_grower,
+    )
+    return finished(ctx, slot, made)
+
+
+def _sown(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None:
+    """Sown on a written day: straight into the bed, or in trays and planted when ready, free and safe."""
+    probe = _kinds(ctx, item)[0]
+    raised = _raised(ctx, item, probe)
+    if raised is None:
+        return None
+    if raised != "tray":
+        day = ctx.date_of(written, slot.front)
+        return None if day is None else _into_bed(ctx, item, slot, day, written)
+    sow_day = _sowing_year(ctx, item, slot, written)
+    if sow_day is None:
+        return None
+    kind = next(
+        (k for k in _kinds(ctx, item) if _ready_in_window(ctx, k, slot, sow_day)),
+        otherwise(ctx.crop(item.crop), _kinds(ctx, item)),
+    )
+    raising = raise_from(ctx, kind, _grower(sow_day, written))
+    if slot.bed is None:
+        return Draft(item=item, kind=kind, raised="tray", raising=raising, sown_by_grower=True)
+    ready = raising.ready.day if raising else sow_day
+    free = max(ready, slot.free.day) if slot.free else ready
+    day, why = _soonest(ctx, kind, "tray", slot, free, item)
+    if day is None:
+        return Draft(item=item, kind=kind, raised="tray", raising=raising, sown_by_grower=True)
+    plant = _computed(ctx, day, why if day > ready else "as soon as it is ready", "handbook")
+    made = Draft(item=item, kind=kind, raised="tray", plant=plant, raising=raising, sown_by_grower=True)
+    return finished(ctx, slot, made)
+
+
+def _sowing_year(ctx: Context, item: Item, slot: Slot, written: Dated) -> date | None:
+    """The written sowing day of the year in which its plants can follow what stands in front of them."""
+    start = ctx.season.start if slot.first or slot.bed is None else slot.front - timedelta(days=300)
+    day = ctx.date_of(written, start)
+    if day is None or slot.first or slot.free is None or slot.bed is None:
+        return day
+    kind = _kinds(ctx, item)[0]
+    raising = raise_from(ctx, kind, _grower(day, written))
+    if raising is not None and raising.ready.day + timedelta(days=90) < slot.free.low:
+        return ctx.date_of(written, day + timedelta(days=1))
+    return day
+
+
+def _picked(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None:
+    """Planted as late as it can be and still be picked from a written day."""
+    want = ctx.date_of(written, slot.front)
+    if want is None:
+        return None
+    kinds = _kinds(ctx, item)
+    found = [(k, _planting_for(ctx, k, slot, item, want)) for k in kinds]
+    fitting = [
+        (k, day)
+        for k, day in found
+        if day is not None and holding(ctx, k, k.usually, slot.under_glass, day, item.cover is not None)
+    ]
+    kind, day = next(iter(fitting), (otherwise(ctx.crop(item.crop), kinds), None))
+    if day is None:
+        day = _planting_for(ctx, kind, slot, item, want)
+    raised = _raised(ctx, item, kind)
+    if raised is None:
+        return None
+    if day is None:
+        ctx.refuse(written.spot, f"{kind.name} cannot be dated from its picking here", "Write when it is planted.")
+        return None
+    day = ctx.back(day)
+    plant = When(day, day, day, "handbook", f"to be picked from {day_in(want, day.year)}")
+    raising = _raise_by(ctx, kind, day) if raised == "tray" else None
+    return finished(ctx, slot, Draft(item=item, kind=kind, raised=raised, plant=plant, raising=raising))
+
+
+def _planting_for(ctx: Context, kind: Kind, slot: Slot, item: Item, want: date) -> date | None:
+    """The latest planting from which it can be picked by a day; for kinds dated by the year, in their window."""
+    raised: Raised = "drill" if item.direct else kind.usually
+    if kind.harvest.by == "season":
+        before = [o for o in openings(ctx, kind, raised, slot.under_glass, want) if o.start < want]
+        return before[-1].start if before else None
+
+    def first(planted: date) -> date:
+        found = ctx.clock.first_pick(kind, raised, None, planted)
+        return found.day if found else date.max
+
+    try:
+        return latest_start(first, want)
+    except ValueError:
+        return None
+
+
+def as_soon_as_free(ctx: Context, item: Item, slot: Slot) -> Draft | None:
+    """No date: into the bed as soon as it is free and safe."""
+    free = slot.free.day if slot.free else max(slot.front, ctx.season.start)
+    best: tuple[date, str, Kind] | None = None
+    for kind in _kinds(ctx, item):
+        raised = _raised(ctx, item, kind)
+        if raised is None:
+            return None
+        day, why = _soonest(ctx, kind, raised, slot, free, item)
+        shut = best is not None and best[1] == _SHUT
+        if day is not None and (best is None or day < best[0] or (shut and why != _SHUT)):
+            best = (day, why, kind)
+    if best is None:
+        return _undated(ctx, item)
+    day, why, kind = best
+    raised = _raised(ctx, item, kind) or kind.usually
+    follows = slot.free is not None and day == slot.free.day
+    plant = _computed(ctx, day, why, "handbook")
+    if follows and slot.free is not None:
+        low, high = min(plant.day, slot.free.low), max(plant.day, slot.free.high)
+        plant = msgspec.structs.replace(plant, low=low, high=high)
+    made = Draft(item=item, kind=kind, raised=raised, plant=plant)
+    if raised == "tray":
+        made = msgspec.structs.replace(made, raising=_raise_for_free(ctx, kind, slot, plant, follows))
+    return finished(ctx, slot, made)
+
+
+def _raise_for_free(ctx: Context, kind: Kind, slot: Slot, plant: When, follows: bool) -> Raising | None:
+    """Ready by the earliest day the bed may come free if it then waits until the latest; else by the day itself."""
+    if follows and slot.free is not None and slot.free.low < plant.day:
+        sow = sow_for(ctx, kind, slot.free.low)
+        early = raise_from(ctx, kind, sow) if sow else None
+        if early is not None and early.holds.day >= max(slot.free.high, plant.day):
+            return early
+    return _raise_by(ctx, kind, plant.day)
+
+
+def _undated(ctx: Context, item: Item) -> Draft:
+    kind = otherwise(ctx.crop(item.crop), _kinds(ctx, item))
+    sentence = f"{kind.name} cannot be dated: when it goes out hangs on a frost date that the file does not give"
+    ctx.tell(kind.name, sentence, item.spot)
+    return Draft(item=item, kind=kind, raised=_raised(ctx, item, kind) or kind.usually)
+
+
+_SHUT = "on the day the bed comes free; its window has shut"
+
+
+def _soonest(ctx: Context, kind: Kind, raised: Raised, slot: Slot, free: date, item: Item) -> tuple[date | None, str]:
+    """The first day from `free` on that is safe, and why that day. A shut window is not waited for till next year."""
+    found = openings(ctx, kind, raised, slot.under_glass, free)
+    if not found:
+        return None, ""
+    limit = ctx.season.end if free <= ctx.season.end else free + timedelta(days=365)
+    for opening in found:
+        start = safe_opening(ctx, kind, opening, item.cover is not None)
+        day = max(free, start)
+        if day <= max(opening.until, start) and opening.until >= free and day <= limit:
+            return day, _why_then(slot, day, free, start, opening)
+    return free, _SHUT
+
+
+def _why_then(slot: Slot, day: date, free: date, start: date, opening: Opening) -> str:
+    if day == free and slot.free is not None:
+        return "as soon as the bed is free"
+    safe = "safe" if start > opening.start else "its window opens"
+    return f"{safe} from {day_in(start, day.year)}" if safe == "safe" else f"{safe} {day_in(start, day.year)}"
+
+
+def finished(ctx: Context, slot: Slot, made: Draft) -> Draft | None:
+    """A draft with its harvest, and the end the grower wrote. None, and refused, when that day does not exist."""
+    if made.plant is None:
+        return made
+    sown = made.raising.sow.day if made.raising else (made.plant.day if made.raised == "drill" else None)
+    found = harvest(ctx, made.kind, made.raised, sown, made.plant.day, slot.under_glass)
+    done = msgspec.structs.replace(made, harvest=found, clear=_clear(ctx, found.last or found.killed))
+    return _until_till(ctx, done, made.plant.day)
+
+
+def _until_till(ctx: Context, made: Draft, after: date) -> Draft | None:
+    till = made.item.till
+    if till is None:
+        return made
+    day = ctx.date_of(till, after)
+    if day is None:
+        return None
+    clear = When(day, day, day, "grower", f"you wrote `till {till.text}`", window_of_month(till.date, day))
+    return cut(made, clear)
+
+
+def cut(made: Draft, clear: When) -> Draft:
+    """A draft cleared on a day, whatever its picking would still have given."""
+    first, last = made.harvest.first, made.harvest.last
+    if first is not None and first.day > clear.day:
+        first = last = None
+    elif last is not None and last.day > clear.day:
+        last = When(clear.day, min(last.low, clear.day), clear.day, clear.basis, clear.why)
+    return msgspec.structs.replace(made, harvest=Harvest(first, last, made.harvest.killed), clear=clear)
+
+
+def _clear(ctx: Context, last: When | None) -> When | None:
+    if last is None:
+        return None
+    day = ctx.forward(last.day)
+    why = last.why if day == last.day else f"{last.why}; next work day"
+    return When(day, min(last.low, day), max(last.high, day), last.basis, why)
+
+
+def _raise_by(ctx: Context, kind: Kind, day: date) -> Raising | None:
+    sow = sow_for(ctx, kind, day)
+    return raise_from(ctx, kind, sow) if sow else None
+
+
+def _ready_in_window(ctx: Context, kind: Kind, slot: Slot, sown: date) -> bool:
+    raising = raise_from(ctx, kind, When(sown, sown, sown, "grower", ""))
+    return raising is not None and holding(ctx, kind, "tray", slot.under_glass, raising.ready.day, True)
+
+
+def _kinds(ctx: Context, item: Item) -> tuple[Kind, ...]:
+    return kinds_meant(ctx.crop(item.crop), item.kind)
+
+
+def _kind_for(ctx: Context, item: Item, slot: Slot, day: date) -> Kind:
+    """The kind whose window holds the day, without fleece if there is one, then with it."""
+    kinds = _kinds(ctx, item)
+    for fleece in (False, True):
+        for kind in kinds:
+            raised = "drill" if item.direct else kind.usually
+            if holding(ctx, kind, raised, slot.under_glass, day, fleece):
+                return kind
+    return otherwise(ctx.crop(item.crop), kinds)
+
+
+def _raised(ctx: Context, item: Item, kind: Kind) -> Raised | None:
+    """How it gets into the bed. None, and refused, when it is not sown direct."""
+    if item.direct and kind.drill is None:
+        cure = f"Write `{item.word} sown …` for trays." if kind.tray else f"Write `{item.word} set …`."
+        ctx.refuse(item.spot, f"{kind.name} is not sown direct", cure)
+        return None
+    return "drill" if item.direct else kind.usually
+
+
+def _grower(day: date, written: Dated) -> When:
+    return When(day, day, day, "grower", f"you wrote `{written.text}`", window_of_month(written.date, day))
+
+
+def _computed(ctx: Context, day: date, why: str, basis: str) -> When:
+    moved = ctx.forward(day)
+    if moved != day:
+        why = f"{why}, next work day"
+    return When(moved, moved, moved, "season" if basis == "season" else "handbook", why)

@@ -1,0 +1,71 @@
+"""When a crop is picked first and last, and when its bed comes free, left to itself."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import msgspec
+
+from sowsheet.catalogue.records import Kind, Raised
+from sowsheet.growth.when import When
+from sowsheet.schedule.context import Context
+from sowsheet.site.almanac import day_after
+
+# Common practice, no source: an unheated house keeps the autumn's first frosts off so long.
+GLASS_AUTUMN_DAYS = 21
+FROST_SLACK_DAYS = 19  # one year in ten comes so much earlier or later (15 days' spread)
+SEASON_SLACK_DAYS = 7  # a date that the year brings wanders by a week either way
+
+
+class Harvest(msgspec.Struct, frozen=True):
+    """First and last pick; None where the site does not know the dates they hang on.
+
+    `killed` is the frost date that comes before anything could be picked.
+    """
+
+    first: When | None
+    last: When | None
+    killed: When | None = None
+
+
+def harvest(ctx: Context, kind: Kind, raised: Raised, sown: date | None, planted: date, under_glass: bool) -> Harvest:
+    """The harvest of a kind that goes into its bed on a day."""
+    first = ctx.clock.first_pick(kind, raised, sown, planted)
+    frost = frost_end(ctx, kind, planted, under_glass)
+    if first is None:
+        return Harvest(None, frost)
+    if frost is not None and frost.day <= first.day:
+        return Harvest(None, None, frost)
+    return Harvest(first, last_pick(ctx, kind, first, frost))
+
+
+def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) -> When | None:
+    """What ends the picking: its length, the year, or the frost, whichever comes first."""
+    ends: list[When] = [] if frost is None else [frost]
+    how = kind.harvest
+    if how.lasts_days is not None:
+        days = how.lasts_days
+        usual, low, high = (first.day + timedelta(days=round(n)) for n in (days.usual, days.low, days.high))
+        ends.append(When(usual, low, high, "handbook", f"{days.usual:g} days of picking"))
+    if how.until is not None:
+        day = day_after(ctx.climate.almanac, how.until, first.day)
+        if day is not None:
+            slack = timedelta(days=SEASON_SLACK_DAYS)
+            why = {"bolting": "then it runs to seed", "frost": "then frost ends it"}.get(
+                how.ends_with, "then it is over"
+            )
+            ends.append(When(day, max(first.day, day - slack), day + slack, "season", why))
+    return min(ends, key=lambda w: w.day, default=None)
+
+
+def frost_end(ctx: Context, kind: Kind, planted: date, under_glass: bool) -> When | None:
+    """The first frost after planting, for kinds that it ends; None for others, or where it is not known."""
+    frost = ctx.climate.almanac.first_frost
+    if kind.harvest.ends_with != "frost" or frost is None:
+        return None
+    years = (date(planted.year + n, *frost) for n in (0, 1))
+    day = next(d for d in years if d > planted)
+    if under_glass:
+        day += timedelta(days=GLASS_AUTUMN_DAYS)
+    slack = timedelta(days=FROST_SLACK_DAYS)
+    return When(day, max(planted, day - slack), day + slack, "season", "the first frost ends it")

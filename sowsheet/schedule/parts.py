@@ -1,0 +1,95 @@
+"""Which part of a bed each crop of a step takes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from sowsheet.catalogue.records import Kind
+from sowsheet.garden.records import Bed
+from sowsheet.reading.planline import Item
+from sowsheet.schedule.context import Context
+from sowsheet.schedule.records import BedPart
+from sowsheet.words.english import count
+
+_HAIR = 1e-6
+
+
+def whole(bed: Bed) -> BedPart:
+    """The bed from end to end."""
+    return BedPart(0.0, bed.length_cm, 0.0, bed.width_cm)
+
+
+def share_out(ctx: Context, bed: Bed, wanted: Sequence[tuple[Item, Kind]]) -> list[BedPart] | None:
+    """A part of the bed for each crop that stands side by side; None, and refused, when they do not fit.
+
+    Crops counted in rows lie beside each other across the bed, all others one after the other along it; those
+    without an amount share what is left in equal parts.
+    """
+    across = any(item.amount is not None and item.amount.unit == "rows" for item, _ in wanted)
+    total = bed.width_cm if across else bed.length_cm
+    sizes = [_width_cm(item, kind) if across else _length_cm(bed, item, kind) for item, kind in wanted]
+    used = sum(size for size in sizes if size is not None)
+    blank = sizes.count(None)
+    if used > total * (1 + _HAIR) or (blank and total - used < 1):
+        _refuse(ctx, bed, wanted, sizes, across)
+        return None
+    rest = (total - used) / blank if blank else 0.0
+    parts, start = [], 0.0
+    for size in sizes:
+        end = min(total, start + (rest if size is None else size))
+        parts.append(BedPart(0.0, bed.length_cm, start, end) if across else BedPart(start, end, 0.0, bed.width_cm))
+        start = end
+    return parts
+
+
+def split_along(part: BedPart, pieces: int) -> list[BedPart]:
+    """A part cut into so many equal pieces along the bed."""
+    step = (part.along_end_cm - part.along_start_cm) / pieces
+    starts = [part.along_start_cm + n * step for n in range(pieces)]
+    return [BedPart(s, s + step, part.across_start_cm, part.across_end_cm) for s in starts]
+
+
+def _width_cm(item: Item, kind: Kind) -> float | None:
+    if item.amount is None or item.amount.unit != "rows":
+        return None
+    return float(item.amount.number) * kind.space.row_gap_cm.usual
+
+
+def _length_cm(bed: Bed, item: Item, kind: Kind) -> float | None:
+    if item.amount is None:
+        return None
+    number = item.amount.number
+    if item.amount.unit == "m":
+        return float(number) * 100
+    if item.amount.unit == "share":
+        return float(number) * bed.length_cm
+    rows = max(1, math.floor(bed.width_cm / kind.space.row_gap_cm.usual + _HAIR))
+    return math.ceil(number / rows) * kind.space.in_row_cm.usual
+
+
+def _refuse(
+    ctx: Context, bed: Bed, wanted: Sequence[tuple[Item, Kind]], sizes: Sequence[float | None], across: bool
+) -> None:
+    item = next((i for i, _ in wanted if i.amount is not None), wanted[0][0])
+    spot = item.amount.spot if item.amount is not None else item.spot
+    terms = " + ".join(_term(i, k, size, across) for (i, k), size in zip(wanted, sizes, strict=True) if size)
+    used = sum(s for s in sizes if s is not None)
+    if across:
+        what = f"the rows do not fit: {terms} = {used:g} cm; {bed.name} is {bed.width_cm:g} cm wide"
+        cure = "Write fewer rows, e.g. `2 rows of …`."
+    else:
+        what = f"it does not fit: {terms} = {used / 100:g} m; {bed.name} is {bed.length_cm / 100:g} m long"
+        cure = "Write less, or give it a bed of its own."
+    if len(sizes) > sum(s is not None for s in sizes):
+        what += ", and something is to stand beside it"
+    ctx.refuse(spot, what, cure)
+
+
+def _term(item: Item, kind: Kind, size_cm: float, across: bool) -> str:
+    number = item.amount.number if item.amount is not None else 0
+    if across:
+        return f"{count(int(number), 'row')} of {kind.name} x {kind.space.row_gap_cm.usual:g} cm"
+    if item.amount is not None and item.amount.unit in ("plants", "clumps"):
+        return f"{number} {kind.name} want {size_cm / 100:g} m"
+    return f"{size_cm / 100:g} m of {kind.name}"

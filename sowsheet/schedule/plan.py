@@ -1,0 +1,272 @@
+"""The whole plan, dated: garden and catalogue in, batches with stages, stays and doubts out. A pure function."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from datetime import date, datetime
+
+import msgspec
+from dateutil.rrule import DAILY, rrule
+
+from sowsheet.catalogue.records import Crop
+from sowsheet.garden.records import Bed, Garden
+from sowsheet.growth.clock import Clock
+from sowsheet.growth.handbook import Handbook
+from sowsheet.growth.when import When
+from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.planline import Dated, Item, PlanLine, Step
+from sowsheet.schedule.batches import Placed, batch_of
+from sowsheet.schedule.context import Context
+from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed
+from sowsheet.schedule.drafts import Draft, Slot, cut, draft, planted_on, sown_on
+from sowsheet.schedule.parts import share_out, split_along, whole
+from sowsheet.schedule.records import Batch, BedPart, Gap, Schedule
+from sowsheet.schedule.windows import kinds_meant, openings, otherwise
+from sowsheet.site.almanac import on_or_after
+from sowsheet.site.climate import climate_of
+from sowsheet.site.season import season_of
+
+
+def schedule(garden: Garden, crop: Callable[[str], Crop], clock: Clock | None = None) -> tuple[Schedule, list[Mistake]]:
+    """Date a garden's plan. `crop` looks a catalogue key up; `clock` is the handbook unless another is given.
+
+    Lines with mistakes that only the catalogue and the site can see are left out of the schedule.
+    """
+    climate = climate_of(garden)
+    season = season_of(garden.season, garden.site.latitude)
+    ctx = Context(garden, climate, clock or Handbook(climate), season, crop)
+    batches: list[Batch] = []
+    gaps: list[Gap] = []
+    for bed in garden.beds:
+        if bed.plan is not None:
+            placed, rests = _bed(ctx, bed, bed.plan)
+            named = _named(ctx, bed.name, placed)
+            doubts_of_bed(ctx, bed, placed, named)
+            batches += named
+            gaps += rests
+    also = [p for line in garden.also for p in _also(ctx, line)]
+    batches += _named(ctx, "", also)
+    for batch in batches:
+        doubts_of_batch(ctx, batch)
+    return Schedule(season, tuple(batches), tuple(gaps), tuple(ctx.doubts), tuple(ctx.told)), ctx.mistakes
+
+
+def _bed(ctx: Context, bed: Bed, line: PlanLine) -> tuple[list[Placed], list[Gap]]:
+    """A bed's line, a step at a time: each begins when the one in front is out."""
+    placed: list[Placed] = []
+    gaps: list[Gap] = []
+    front, free, first = ctx.season.start, None, True
+    for n, step in enumerate(line.steps):
+        before = front
+        if step.rest:
+            start, till = _rest(ctx, step, front, free)
+            gaps.append(Gap(bed.name, step.rest, start, till.day if till else None))
+            free = till or free
+            front = max(front, till.day) if till else front
+            continue
+        made = _step(ctx, bed, step, Slot(bed, front, free, first))
+        if made is None:  # what follows hangs on it: one mistake is enough
+            break
+        first = False
+        front = max((p.draft.plant.day for p in made if p.draft.plant), default=front)
+        following = next((s for s in line.steps[n + 1 :]), None)
+        made = _cut_by_next(made, _next_start(ctx, following, front))
+        made += _between(ctx, bed, step, made, before)
+        placed += made
+        free = _free(made, free)
+    return placed, _closed(gaps, placed)
+
+
+def _rest(ctx: Context, step: Step, front: date, free: When | None) -> tuple[date, When | None]:
+    start = free.day if free else front
+    if step.till is None:
+        return start, None
+    day = ctx.date_of(step.till, max(front, start))
+    return start, None if day is None else When(day, day, day, "grower", f"you wrote `till {step.till.text}`")
+
+
+def _closed(gaps: list[Gap], placed: Sequence[Placed]) -> list[Gap]:
+    """Gaps end at the latest where the next crop goes in."""
+    starts = sorted(p.draft.plant.day for p in placed if p.draft.plant)
+
+    def end(gap: Gap) -> date | None:
+        following = next((s for s in starts if s >= gap.start), None)
+        return min((d for d in (gap.end, following) if d is not None), default=None)
+
+    return [msgspec.structs.replace(gap, end=end(gap)) for gap in gaps]
+
+
+def _step(ctx: Context, bed: Bed, step: Step, slot: Slot) -> list[Placed] | None:
+    """The crops of a step side by side, each in its part; None when one of them was refused."""
+    sets = [_drafts(ctx, item, slot) for item in step.items]
+    if any(s is None or not s for s in sets):
+        return None
+    drafts = [s for s in sets if s]
+    parts = share_out(ctx, bed, [(item, s[0].kind) for item, s in zip(step.items, drafts, strict=True)])
+    if parts is None:
+        return None
+    return [p for s, part in zip(drafts, parts, strict=True) for p in _series_parts(s, part)]
+
+
+def _drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft] | None:
+    """One draft, or several for a series. None when the line was refused."""
+    if item.series is None:
+        made = draft(ctx, item, slot)
+        return None if made is None else [made]
+    days = _series_days(ctx, item, slot)
+    if days is None:
+        return None
+    made_all = [planted_on(ctx, item, slot, day, f"every {item.series.every_days} days") for day in days]
+    return [msgspec.structs.replace(d, number=n) for n, d in enumerate((d for d in made_all if d), 1)]
+
+
+def _series_days(ctx: Context, item: Item, slot: Slot) -> list[date] | None:
+    """The days of an "every n weeks": from and to as written, else the crop's own windows in the season."""
+    series = item.series
+    if series is None:
+        return None
+    kinds = kinds_meant(ctx.crop(item.crop), item.kind)
+    kind = otherwise(ctx.crop(item.crop), kinds)
+    own = openings(ctx, kind, kind.usually, slot.under_glass, slot.front)
+    inside = [o for o in own if o.until >= slot.front and o.start <= ctx.season.end]
+    start = ctx.date_of(series.start, slot.front) if series.start else None
+    if start is None and series.start is None and inside:
+        start = max(slot.front, inside[0].start)
+    until = ctx.date_of(series.until, start) if series.until and start else None
+    if until is None and series.until is None and inside:
+        until = inside[-1].until
+    if start is None or until is None:
+        if not ctx.mistakes:
+            ctx.refuse(item.spot, "from when until when is not said", "e.g. `every 3 weeks April to August`")
+        return None
+    days = rrule(DAILY, interval=series.every_days, dtstart=_midnight(start), until=_midnight(until))
+    return [d.date() for d in days]
+
+
+def _midnight(day: date) -> datetime:
+    return datetime(day.year, day.month, day.day)  # noqa: DTZ001 - rrule counts days, no zone is meant
+
+
+def _series_parts(drafts: Sequence[Draft], part: BedPart) -> list[Placed]:
+    """A series shares its part of the bed: as many equal pieces as stand at once, each used again when free."""
+    if len(drafts) == 1:
+        return [Placed(drafts[0], part)]
+    ends: list[date] = []  # the day each piece comes free
+    piece_of: list[int] = []
+    for made in drafts:
+        start = made.plant.day if made.plant else date.min
+        end = made.end or date.max
+        piece = next((n for n, free in enumerate(ends) if free <= start), len(ends))
+        ends[piece : piece + 1] = [end]
+        piece_of.append(piece)
+    pieces = split_along(part, len(ends))
+    return [Placed(made, pieces[n]) for made, n in zip(drafts, piece_of, strict=True)]
+
+
+def _next_start(ctx: Context, step: Step | None, front: date) -> date | None:
+    """The first day on which the next step's crops go in, where the grower wrote one."""
+    if step is None or step.rest:
+        return None
+    written = [d for item in step.items if (d := _written_start(item)) is not None]
+    if len(written) < len(step.items):
+        return None
+    # a day that does not exist is refused when the step itself is read
+    days = [on_or_after(ctx.climate.as_written, d.date, front) for d in written]
+    return min((d for d in days if isinstance(d, date)), default=None)
+
+
+def _written_start(item: Item) -> Dated | None:
+    if item.series is not None:
+        return item.series.start
+    return item.planted or (item.sown if item.direct else None)
+
+
+def _cut_by_next(made: list[Placed], start: date | None) -> list[Placed]:
+    """Cleared on the day the next crop goes in, if there is something to pick by then."""
+    if start is None:
+        return made
+    return [msgspec.structs.replace(p, draft=_cut_draft(p.draft, start)) for p in made]
+
+
+def _cut_draft(made: Draft, start: date) -> Draft:
+    first, clear = made.harvest.first, made.clear
+    ripe = first is not None and first.day < start
+    if clear is None or clear.basis == "grower" or clear.day <= start or not ripe:
+        return made
+    return cut(made, When(start, min(clear.low, start), start, "grower", "the next crop goes in"))
+
+
+def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front: date) -> list[Placed]:
+    """What is planted among a step's crops: with them unless dated, gone when they are cleared."""
+    placed = []
+    plants = [p.draft.plant for p in hosts if p.draft.plant]
+    gone = max((p.draft.clear for p in hosts if p.draft.clear), key=lambda w: w.day, default=None)
+    part = hosts[0].part if len(hosts) == 1 else whole(bed)
+    for item in step.between:
+        host_day = min((p.day for p in plants), default=ctx.season.start)
+        undated = not (item.planted or item.sown or item.since or item.picked or item.there)
+        slot = Slot(bed, front, None, first=False)
+        made = planted_on(ctx, item, slot, host_day, "with the crop it stands between") if undated else None
+        made = made if undated else draft(ctx, item, slot)
+        if made is None:
+            continue
+        if gone is not None and (made.clear is None or made.clear.day > gone.day):
+            made = cut(made, When(gone.day, gone.low, gone.high, gone.basis, "cleared with the crop it stands between"))
+        placed.append(Placed(made, part, "between", hosts[0]))
+    return placed
+
+
+def _free(made: Sequence[Placed], before: When | None) -> When | None:
+    """When all of a step is out."""
+    clears = [p.draft.clear for p in made if p.draft.clear]
+    if not clears:
+        return before
+    last = max(clears, key=lambda w: w.day)
+    return When(last.day, max(w.low for w in clears), max(w.high for w in clears), last.basis, last.why)
+
+
+def _also(ctx: Context, line: PlanLine) -> Iterator[Placed]:
+    """A line of `sow also`: raised in trays, given no bed."""
+    slot = Slot(None, ctx.season.start, None, first=True)
+    for step in line.steps:
+        for item in step.items:
+            for made in _also_drafts(ctx, item, slot):
+                yield Placed(made, None)
+
+
+def _also_drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft]:
+    if item.series is None:
+        made = _also_draft(ctx, item, slot)
+        return [made] if made else []
+    days = _series_days(ctx, item, slot) or []
+    text = f"every {item.series.every_days} days"
+    sows = [days[0], *(ctx.back(d) for d in days[1:])] if days else []
+    found = [sown_on(ctx, item, slot, When(d, d, d, "grower", text)) for d in sows]
+    return [msgspec.structs.replace(d, number=n) for n, d in enumerate((d for d in found if d), 1)]
+
+
+def _also_draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
+    written = item.sown or item.planted
+    if written is None:
+        ctx.refuse(item.spot, "when it is sown is not said", f"e.g. `{item.word} mid-March`")
+        return None
+    if item.sown is None and not item.bare:
+        return draft(ctx, item, slot)
+    day = ctx.date_of(written, slot.front)
+    if day is None:
+        return None
+    return sown_on(ctx, item, slot, When(day, day, day, "grower", f"you wrote `{written.text}`"))
+
+
+def _named(ctx: Context, bed: str, placed: Sequence[Placed]) -> list[Batch]:
+    """Batches with names that stay the same when other lines are edited: bed, crop, number in that bed."""
+    totals: Counter[str] = Counter()
+    batches: list[Batch] = []
+    for p in placed:
+        crop = p.draft.kind.crop
+        totals[crop] += 1
+        number = f" {totals[crop]}" if totals[crop] > 1 or p.draft.number else ""
+        name = f"{bed} {crop}{number}".strip()
+        batches.append(batch_of(ctx, name, bed, p))
+    return batches

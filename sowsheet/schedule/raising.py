@@ -1,0 +1,199 @@
+"""From seed to a tray that can be planted, forward and backward."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import msgspec
+
+from sowsheet.catalogue.records import Germination, Kind, Move
+from sowsheet.garden.records import Place, Purpose
+from sowsheet.growth.clock import latest_start
+from sowsheet.growth.emergence import rate_per_day
+from sowsheet.growth.when import When
+from sowsheet.schedule.context import Context
+from sowsheet.schedule.windows import is_tender
+from sowsheet.site.climate import chance_colder_after, chance_colder_before, place_mean_c
+from sowsheet.words.english import count, day_in
+
+
+class Raising(msgspec.Struct, frozen=True, kw_only=True):
+    """A tray's life before planting, and the places it passes."""
+
+    sow: When
+    up: When
+    to_light: When
+    prick_out: When | None
+    pot_on: When | None
+    harden: When
+    ready: When
+    holds: When
+    germinating: Place
+    growing_on: Place
+    hardening_off: Place
+
+
+def raise_from(ctx: Context, kind: Kind, sow: When) -> Raising | None:
+    """Forward from a sowing date. None: the seed would not come up in any place."""
+    germinating = germinating_place(ctx, kind, sow.day)
+    up = ctx.clock.up(kind, sow.day, germinating)
+    if up is None or kind.tray is None:
+        return None
+    growing = _growing_place(ctx, kind, up.day)
+    ready = ctx.clock.ready(kind, up.day, growing)
+    hardening = ctx.garden.house.hardening_days
+    days = round(kind.tray.hardening_days.usual) if hardening is None else hardening
+    basis = "handbook" if hardening is None else "house"
+    harden = max(up.day, ready.day - timedelta(days=days))
+    hold = kind.tray.holds_days
+    return Raising(
+        sow=sow,
+        up=up,
+        to_light=_job(ctx, up, "up: to full light the same day"),
+        prick_out=_move(ctx, kind.tray.prick_out, up.day),
+        pot_on=_move(ctx, kind.tray.pot_on, up.day),
+        harden=_chosen(ctx.forward(harden), basis, f"hardens {count(days, 'day')}"),
+        ready=ready,
+        holds=When(
+            ready.day + timedelta(days=round(hold.usual)),
+            ready.day + timedelta(days=round(hold.low)),
+            ready.day + timedelta(days=round(hold.high)),
+            "handbook",
+            f"waits {count(round(hold.usual), 'day')} without harm",
+        ),
+        germinating=germinating,
+        growing_on=growing,
+        hardening_off=_first(ctx, "hardening off") or growing,
+    )
+
+
+def ready_day(ctx: Context, kind: Kind, sown: date) -> date:
+    """When a tray sown on a day is ready; far in the future if its seed never comes up."""
+    raising = raise_from(ctx, kind, _chosen(sown, "handbook", ""))
+    return raising.ready.day if raising else date.max - timedelta(days=1)
+
+
+def sow_for(ctx: Context, kind: Kind, by: date) -> When | None:
+    """Backward: the latest sowing that is ready by a day, moved back to a work day.
+
+    Where the seedlings would come up on a day when nobody is there, and another work day of the week before
+    mends it, that one is taken and said. None: no sowing is ready by then.
+    """
+    try:
+        latest = latest_start(lambda start: ready_day(ctx, kind, start), by)
+    except ValueError:
+        return None
+    day = ctx.back(latest)
+    why = "the latest sowing that is ready by then"
+    if day != latest:
+        why += ", moved back to a work day"
+    if not _seen_coming_up(ctx, kind, day):
+        earlier = (day - timedelta(days=n) for n in range(1, 8))
+        better = next((d for d in earlier if ctx.attended(d) and _seen_coming_up(ctx, kind, d)), None)
+        if better is not None:
+            day, why = better, "the latest work day from which it is ready by then and comes up on a work day"
+    return When(day, day, day, "handbook", why, (day, latest) if day <= latest else None)
+
+
+def attended_sowing(ctx: Context, kind: Kind, sown: date) -> date | None:
+    """Another work day within a week whose seedlings come up on a work day; None if `sown` itself does, or none."""
+    if _seen_coming_up(ctx, kind, sown):
+        return None
+    near = sorted(range(-7, 8), key=abs)
+    days = (sown + timedelta(days=n) for n in near if n)
+    return next((d for d in days if ctx.attended(d) and _seen_coming_up(ctx, kind, d)), None)
+
+
+def _seen_coming_up(ctx: Context, kind: Kind, sown: date) -> bool:
+    up = ctx.clock.up(kind, sown, germinating_place(ctx, kind, sown))
+    return up is None or ctx.attended(up.day)
+
+
+def germinating_place(ctx: Context, kind: Kind, day: date) -> Place:
+    """The first place for germinating that is neither too cold nor too hot for the seed; else the first."""
+    places = _places(ctx, "germinating", day)
+    germination = kind.germination
+    if germination is not None:
+        for place in places:
+            temp = place_mean_c(ctx.climate, place, day)
+            if temp is None or germinates_at(germination, temp):
+                return place
+    return places[0]
+
+
+def germinates_at(germination: Germination, temp_c: float) -> bool:
+    """Whether a fair stand may be expected at a temperature, C."""
+    return germination.min_c <= temp_c <= germination.max_c and rate_per_day(germination, temp_c) > 0
+
+
+def bench_risk(ctx: Context, kind: Kind, place: Place, start: date, end: date) -> float | None:
+    """The chance of a night that kills soft plants in a place between two days. None: not asked, or not known.
+
+    An unheated house counts as outdoors: on a clear night it freezes.
+    """
+    soft = kind.cold.soft_c
+    if soft is None or not is_tender(kind) or place.under == "indoors":
+        return None
+    if place.held_at_c is not None:
+        return 1.0 if place.held_at_c < soft else 0.0
+    spring, autumn = chance_colder_after(ctx.climate, soft, start), chance_colder_before(ctx.climate, soft, end)
+    known = [c for c in (spring, autumn) if c is not None]
+    return max(known) if known else None
+
+
+def _growing_place(ctx: Context, kind: Kind, up: date) -> Place:
+    """The first place for growing on that is warm enough for this kind; else the first, and a doubt later."""
+    places = _places(ctx, "growing on", up)
+    tray = kind.tray
+    if tray is None:
+        return places[0]
+    end = up + timedelta(days=round(tray.up_to_planting_days.usual))
+    warm = (p for p in places if (bench_risk(ctx, kind, p, up, end) or 0.0) <= ctx.garden.house.risk)
+    return next(warm, places[0])
+
+
+def _places(ctx: Context, purpose: Purpose, day: date) -> tuple[Place, ...]:
+    named = tuple(p for p in ctx.garden.places if purpose in p.purposes)
+    there = tuple(p for p in named if _exists(ctx, p, day))
+    return there or named or ctx.garden.places
+
+
+def _exists(ctx: Context, place: Place, day: date) -> bool:
+    """Whether a place is there on a day of the year (a bench that goes when the tomatoes go in)."""
+    if place.start is None and place.until is None:
+        return True
+    year = day - timedelta(days=365)
+    start = ctx.date_of(place.start, year) if place.start else None
+    while start is not None and place.start and (later := ctx.date_of(place.start, start + timedelta(days=1))):
+        if later > day:
+            break
+        start = later
+    until = ctx.date_of(place.until, start or day) if place.until else None
+    if start is not None and day < start:
+        return False
+    return until is None or day < until
+
+
+def _first(ctx: Context, purpose: Purpose) -> Place | None:
+    return next((p for p in ctx.garden.places if purpose in p.purposes), None)
+
+
+def _move(ctx: Context, move: Move | None, up: date) -> When | None:
+    if move is None:
+        return None
+    days = move.days_after_up
+    usual, low, high = (up + timedelta(days=round(n)) for n in (days.usual, days.low, days.high))
+    day = ctx.forward(usual)
+    return When(day, min(day, low), max(day, high), "handbook", f"{days.usual:g} days after they are up")
+
+
+def _job(ctx: Context, when: When, why: str) -> When:
+    """A job on the day something happens, put off to the next work day."""
+    day = ctx.forward(when.day)
+    if day != when.day:
+        why = f"up about {day_in(when.day, day.year)}; next work day"
+    return When(day, when.low, max(when.high, day), when.basis, why)
+
+
+def _chosen(day: date, basis: str, why: str) -> When:
+    return When(day, day, day, "house" if basis == "house" else "handbook", why)

@@ -1,0 +1,94 @@
+"""When a kind may go into its bed: the catalogue's windows put on the calendar."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import msgspec
+
+from sowsheet.catalogue.records import Crop, Kind, Raised, Window
+from sowsheet.schedule.context import Context
+from sowsheet.site.almanac import day_after
+from sowsheet.site.climate import safe_from
+
+# Kinds killed at this or above when hardened are the tender ones, whose nights are asked about.
+TENDER_C = -1.0
+
+
+class Opening(msgspec.Struct, frozen=True):
+    """A window of one year: first day, last useful day, and the earlier first day under fleece."""
+
+    start: date
+    until: date
+    fleece_start: date
+
+
+def openings(ctx: Context, kind: Kind, raised: Raised, under_glass: bool, day: date) -> tuple[Opening, ...]:
+    """The kind's windows around a day, from the year before to the year after, in order of their first day.
+
+    Empty where the site does not know the dates that they hang on.
+    """
+    found = {o for w in _suiting(kind, raised, under_glass) for o in _dated(ctx, w, day)}
+    return tuple(sorted(found, key=lambda o: (o.start, o.until)))
+
+
+def holding(ctx: Context, kind: Kind, raised: Raised, under_glass: bool, day: date, fleece: bool) -> bool:
+    """Whether one of the windows holds a day."""
+    return any(
+        (o.fleece_start if fleece else o.start) <= day <= o.until for o in openings(ctx, kind, raised, under_glass, day)
+    )
+
+
+def is_tender(kind: Kind) -> bool:
+    """Killed by a night of -1 C or above even when hardened: its nights are asked about."""
+    cold = kind.cold
+    return (cold.in_bed_c if cold.hardened_c is None else cold.hardened_c) >= TENDER_C
+
+
+def safe_opening(ctx: Context, kind: Kind, opening: Opening, fleece: bool) -> date:
+    """The first day of an opening, put off for tender kinds until cold nights are unlikely enough.
+
+    Neither unheated glass nor fleece is reckoned to keep frost out: on a clear night they freeze.
+    """
+    start = opening.fleece_start if fleece else opening.start
+    if not is_tender(kind):
+        return start
+    safe = safe_from(ctx.climate, kind.cold.in_bed_c, ctx.garden.house.risk, start)
+    return start if safe is None else max(start, safe)
+
+
+def kinds_meant(crop: Crop, key: str | None) -> tuple[Kind, ...]:
+    """The kinds that a name may mean, the first to be preferred; several only where the date decides."""
+    if key is not None:
+        return tuple(k for k in crop.kinds if k.key == key)
+    if crop.unnamed == "by date":
+        return crop.kinds
+    named = tuple(k for k in crop.kinds if k.key == crop.unnamed)
+    return named or crop.kinds[:1]
+
+
+def otherwise(crop: Crop, kinds: tuple[Kind, ...]) -> Kind:
+    """The kind taken when no window holds the date."""
+    return next((k for k in kinds if k.key == crop.unnamed_else), kinds[0])
+
+
+def _suiting(kind: Kind, raised: Raised, under_glass: bool) -> tuple[Window, ...]:
+    """The windows for this way of raising and this bed; where the catalogue has none for it, all of them."""
+    raised_so = tuple(w for w in kind.windows if w.seed == (raised == "drill")) or kind.windows
+    return tuple(w for w in raised_so if w.under_glass == under_glass) or raised_so
+
+
+def _dated(ctx: Context, window: Window, day: date) -> list[Opening]:
+    almanac, cursor = ctx.climate.almanac, day - timedelta(days=550)
+    found: list[Opening] = []
+    while cursor < day + timedelta(days=370):
+        start = day_after(almanac, window.start, cursor)
+        until = None if start is None else day_after(almanac, window.until, start)
+        if start is None or until is None:
+            return []
+        fleece = None
+        if window.fleece_start is not None:
+            fleece = day_after(almanac, window.fleece_start, start - timedelta(days=120))
+        found.append(Opening(start, until, min(start, fleece) if fleece else start))
+        cursor = start + timedelta(days=1)
+    return found

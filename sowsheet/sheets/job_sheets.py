@@ -1,0 +1,301 @@
+"""Jobs on paper: a week a page for a clipboard, grouped by day and place so that nobody walks twice."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from datetime import date
+from itertools import groupby
+
+import msgspec
+
+from sowsheet.garden.records import Garden
+from sowsheet.jobs.make import Look, bed_said, looks, said
+from sowsheet.jobs.records import Job
+from sowsheet.schedule.records import Schedule
+from sowsheet.sheets.flow import Block, Run, height_of, paged, paragraph, set_down
+from sowsheet.sheets.furniture import (
+    MM,
+    SOFT,
+    TICK_BOX,
+    WRITING_PITCH,
+    caution_mark,
+    field,
+    hand_paper,
+    tick_box,
+    write_line,
+)
+from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.site.season import monday_of
+from sowsheet.trays.records import TrayPlan
+from sowsheet.words.english import capital, count, day_long, day_named, day_short, the, week_span
+
+BODY = 14.0
+ACTION = 15.0
+LABEL = 12.0
+MARGIN = 10 * MM
+CLIP = 20 * MM  # clear at the top for a clipboard's clip
+INDENT = TICK_BOX + 5 * MM
+WEEK_HEAD = 54.0
+WEEK_GAP = 9 * MM
+MOST_WORDS = 12  # a longer action line is not read to its end
+
+
+class Setting(msgspec.Struct, frozen=True):
+    """What every block is set with: the column between the margins, and the garden's names."""
+
+    left: float
+    right: float
+    measure: Measure
+    garden: Garden
+
+    @property
+    def width(self) -> float:
+        return self.right - self.left
+
+    @property
+    def beds(self) -> frozenset[str]:
+        return frozenset(bed.name for bed in self.garden.beds)
+
+
+class Week(msgspec.Struct, frozen=True):
+    """A week's jobs as blocks."""
+
+    monday: date
+    blocks: tuple[Block, ...]
+
+
+def job_sheets(
+    schedule: Schedule,
+    trays: TrayPlan,  # noqa: ARG001 - every sheet is asked for alike
+    jobs: Sequence[Job],
+    garden: Garden,
+    paper: str,
+    measure: Measure,
+    printed_on: date | None,
+) -> Sheet:
+    """Every job once, in weeks: a week a page, two quiet ones to a page, busy ones on several.
+
+    A sheet for the hand stays A4 or Letter, whichever family `paper` is of. `jobs` come sorted from `jobs.make`.
+    """
+    width, height = hand_paper(paper)
+    setting = Setting(MARGIN, width - MARGIN, measure, garden)
+    watch = looks(schedule, garden)
+    weeks = [
+        Week(monday, tuple(_week_blocks(setting, list(own), [x for x in watch if monday_of(x.day) == monday])))
+        for monday, own in groupby(jobs, key=lambda job: monday_of(job.day))
+    ]
+    pages: list[list[Block]] = []
+    bookmarks = []
+    for week in weeks:
+        pages, first = _placed(setting, pages, week, height - CLIP - MARGIN, printed_on)
+        bookmarks.append((first, f"Week {_number(week.monday)}, from {day_long(week.monday)}"))
+    drawn = tuple(_page(setting, blocks, width, height) for blocks in pages)
+    return Sheet(f"Jobs: {garden.name}, {garden.season}", drawn, tuple(bookmarks))
+
+
+def _placed(
+    setting: Setting, pages: Sequence[Sequence[Block]], week: Week, room: float, printed_on: date | None
+) -> tuple[list[list[Block]], int]:
+    """The pages with a week added, and the page it begins on: below another if all of it fits, else a new one."""
+    done = [list(page) for page in pages]
+    *early, last = week.blocks
+    blocks = [*early, msgspec.structs.replace(last, with_next=True), _notes(setting)]
+    below = [_week_head(setting, week.monday, "", None, below=True), *blocks]
+    if done and height_of([*done[-1], *below]) <= room:
+        done[-1] += below
+        return done, len(done) - 1
+    parts = paged(blocks, room - WEEK_HEAD)
+    for number, part in enumerate(parts, 1):
+        which = f"page {number} of {len(parts)} of week {_number(week.monday)}" if len(parts) > 1 else ""
+        done.append([_week_head(setting, week.monday, which, printed_on), *part])
+    return done, len(done) - len(parts)
+
+
+def _page(setting: Setting, blocks: Sequence[Block], width: float, height: float) -> Page:
+    """A page, with room for notes to its foot."""
+    notes, foot = _notes(setting), height - MARGIN
+    if blocks[-1] != notes and CLIP + height_of([*blocks, notes]) <= foot:
+        blocks = [*blocks, notes]
+    shapes, end = set_down(blocks, CLIP)
+    return Page(width, height, (*shapes, *(_more_lines(setting, end, foot) if blocks[-1] == notes else ())))
+
+
+def _number(monday: date) -> int:
+    return monday.isocalendar().week
+
+
+def _week_head(setting: Setting, monday: date, pages: str, printed_on: date | None, *, below: bool = False) -> Block:
+    """The week's name and dates, the garden's name, which page of the week. `below`: another week stands above it."""
+    left, right = setting.left, setting.right
+    small = [setting.garden.name, *([pages] if pages else [])]
+    shapes: list[Shape] = [
+        Words(left, 24, f"Jobs, week {_number(monday)}", "bold", 28),
+        Words(left, 44, week_span(monday), "regular", 15),
+    ]
+    if below:
+        shapes.append(Line(left, -WEEK_GAP / 2, right, -WEEK_GAP / 2, 0.0, 2.0))
+        small = small[1:]
+    for number, words in enumerate(small):
+        shapes.append(Words(right, 24 + 20 * number, words, "regular", BODY if number == 0 else LABEL, 0.0, "right"))
+    if printed_on and not below:
+        shapes.append(Words(right, 4, f"printed {day_long(printed_on)}", "regular", 10, SOFT, "right"))
+    return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0)
+
+
+def _week_blocks(setting: Setting, jobs: Sequence[Job], watch: Sequence[Look]) -> list[Block]:
+    """By work day where the garden has them, else the whole week in one; then by place."""
+    if not setting.garden.work_days:
+        return _place_blocks(setting, jobs, (), dated=True)
+    blocks: list[Block] = []
+    waiting = list(watch)
+    for day, own in groupby(jobs, key=lambda job: job.day):
+        while waiting and waiting[0].day < day:
+            blocks.append(_look(setting, waiting.pop(0)))
+        todays = list(own)
+        blocks += _place_blocks(setting, todays, (_day_head(setting, day, len(todays)),), dated=False)
+    return [*blocks, *(_look(setting, look) for look in waiting)]
+
+
+def _place_blocks(setting: Setting, jobs: Sequence[Job], above: tuple[Block, ...], *, dated: bool) -> list[Block]:
+    """Jobs by place; the beds together, in the order of the garden file. `above` heads the first."""
+    order = {name: n for n, name in enumerate([p.name for p in setting.garden.places])}
+    beds = {bed.name: len(order) + n for n, bed in enumerate(setting.garden.beds)}
+
+    def stop(job: Job) -> int:
+        return order.get(job.where, len(order))
+
+    blocks: list[Block] = []
+    walk = sorted(jobs, key=lambda job: (stop(job), beds.get(job.where, 0)))
+    for number, (_, own) in enumerate(groupby(walk, key=stop)):
+        gap = 0.0 if above and number == 0 else 5 * MM
+        here = list(own)
+        names = list(dict.fromkeys(job.where for job in here))
+        title = capital(names[0]) if names[0] in order else _beds_said(names)
+        often = [c for c, times in Counter(job.caution for job in here).items() if c and times > 1]
+        again = tuple(msgspec.structs.replace(block, gap=0.0) for block in above)
+        top = _place_head(setting, title, gap)
+        head = [
+            msgspec.structs.replace(top, head=again) if number else top,
+            *(_caution(setting, words) for words in often),
+        ]
+        begun = above[:1] if number == 0 else ()
+        blocks += [*begun, *head]
+        again = (*again, _place_head(setting, f"{title}, continued", 0.0))
+        for nth, job in enumerate(here):
+            block = _job(setting, job, often, dated=dated)
+            changed = {"gap": 0.0} if nth == 0 else {"head": again}
+            blocks.append(msgspec.structs.replace(block, **changed))
+    return blocks
+
+
+def _beds_said(names: Sequence[str]) -> str:
+    return f"{'Bed' if len(names) == 1 else 'Beds'}: {', '.join(names)}" if any(names) else "Elsewhere"
+
+
+def _day_head(setting: Setting, day: date, jobs: int) -> Block:
+    shapes = (
+        Line(setting.left, 0, setting.right, 0, 0.0, 1.25),
+        Words(setting.left, 21, day_named(day), "bold", 18),
+        Words(setting.right, 21, count(jobs, "job"), "regular", LABEL, SOFT, "right"),
+    )
+    return Block(31, shapes, with_next=True, gap=4 * MM, parting=0.0)
+
+
+def _place_head(setting: Setting, title: str, gap: float) -> Block:
+    words, tall = paragraph(
+        (Run(title, "bold"),), setting.left + 8, 3.5, setting.width - 16, BODY, setting.measure, 1.0
+    )
+    bar = Box(setting.left, 0, setting.width, tall + 6, fill=0.0)
+    return Block(tall + 6 + 7, (bar, *words), with_next=True, gap=gap, parting=0.4)
+
+
+def _caution(setting: Setting, words: str) -> Block:
+    """A caution that holds for all that follows in this place."""
+    shapes, tall = _warned(words, setting.left + INDENT, 0, setting.right, setting.measure)
+    return Block(tall + 6, tuple(shapes), with_next=True)
+
+
+def _warned(words: str, x: float, y: float, right: float, measure: Measure) -> tuple[list[Shape], float]:
+    mark = 16.0
+    text, tall = paragraph((Run(_sentence(words), "bold"),), x + mark + 7, y, right - x - mark - 7, BODY, measure)
+    return [*caution_mark(x, y + 1.2, mark), *text], tall
+
+
+def _job(setting: Setting, job: Job, said_above: Sequence[str], *, dated: bool) -> Block:
+    """A box to tick, the action, how, the sign, the caution, and a line for what was done."""
+    left, right, measure = setting.left + INDENT, setting.right, setting.measure
+    shapes: list[Shape] = [tick_box(setting.left, 0, maybe=job.maybe)]
+    end = right
+    if dated:
+        on = day_short(job.day)
+        shapes.append(Words(right, ACTION, on, "regular", BODY, 0.0, "right"))
+        end -= measure(on, "regular", BODY) + 10
+    runs, sort = _action(job, job.where in setting.beds)
+    text, y = paragraph(runs, left, 0, end - left, ACTION, measure)
+    shapes += text
+    how = " ".join(part for part in (sort, f"When: {job.sign}." if job.sign else "", job.how) if part)
+    if how:
+        text, tall = paragraph((Run(how),), left, y, right - left, BODY, measure)
+        shapes += text
+        y += tall
+    if job.caution and job.caution not in said_above:
+        text, tall = _warned(job.caution, left, y + 1, right, measure)
+        shapes += text
+        y += tall + 1
+    y = max(y, TICK_BOX)
+    shapes += _done(setting, left, y + WRITING_PITCH - 2)
+    return Block(y + WRITING_PITCH, tuple(shapes), gap=3.2 * MM)
+
+
+def _action(job: Job, in_bed: bool) -> tuple[list[Run], str]:
+    """The line that says what to do, and what had to leave it, to be said below: the grower's words in brackets."""
+    bed = [Run(f" {bed_said(job)} "), Run(job.where, "bold")] if in_bed else []
+    maybe = [Run(" (maybe)")] if job.maybe else []
+    runs = [Run(job.verb, "bold"), Run(f" {said(job)}"), *bed, *maybe]
+    if job.what.endswith(")") and len("".join(run.text for run in runs).split()) > MOST_WORDS:
+        what, note = job.what[:-1].split(" (", 1)
+        return _action(msgspec.structs.replace(job, what=what), in_bed)[0], f"{capital(note)}."
+    return runs, ""
+
+
+def _done(setting: Setting, x: float, y: float) -> list[Shape]:
+    """done, how many, who: lines for a pencil."""
+    measure, shapes = setting.measure, list[Shape]()
+    wide = setting.right - x
+    for label, start, end in (("done", 0.0, 0.27), ("how many", 0.3, 0.56), ("who", 0.59, 1.0)):
+        long = measure(label, "regular", LABEL)
+        shapes += field(label, x + start * wide, x + end * wide, y, long, LABEL)
+    return shapes
+
+
+def _look(setting: Setting, look: Look) -> Block:
+    """Somebody should look in, though it is no work day."""
+    left = setting.left + INDENT
+    where = f" on {the(look.where)}" if look.where else ""
+    runs = (Run("Look", "bold"), Run(f" on {day_named(look.day)}: {look.what} may be up{where}."))
+    text, tall = paragraph(runs, left, 7, setting.right - left, BODY, setting.measure)
+    rule = Line(setting.left, 0, setting.right, 0, 0.0, 1.25)
+    mark = Box(setting.left + TICK_BOX / 2 - 4, 7 + BODY / 2 - 1.5, 8, 8, fill=0.0, radius=4)
+    return Block(7 + tall, (rule, mark, *text), gap=4 * MM)
+
+
+def _notes(setting: Setting) -> Block:
+    """Two lines for what was seen."""
+    shapes = (
+        Words(setting.left, BODY, "What you saw", "bold", BODY),
+        write_line(setting.left, setting.right, BODY + WRITING_PITCH),
+        write_line(setting.left, setting.right, BODY + 2 * WRITING_PITCH),
+    )
+    return Block(BODY + 2 * WRITING_PITCH + 1, shapes, gap=5 * MM)
+
+
+def _more_lines(setting: Setting, start: float, end: float) -> list[Shape]:
+    """Lines to write on to the foot of the page."""
+    lines = int((end - start) / WRITING_PITCH)
+    return [write_line(setting.left, setting.right, start + (n + 1) * WRITING_PITCH - 1) for n in range(lines)]
+
+
+def _sentence(words: str) -> str:
+    words = capital(words)
+    return words if words.endswith((".", "!", "?")) else f"{words}."

@@ -1,0 +1,263 @@
+"""Shapes to PDF: the only module that imports reportlab, so import it where it is used.
+
+PDF 1.7 in grey operators alone, fonts embedded and cut down, the same bytes for the same sheet.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from io import BytesIO
+from pathlib import Path
+from unicodedata import normalize
+
+from reportlab import rl_config
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+
+from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Page, Polygon, Sheet, Words
+
+FONT_FILES: dict[Face, str] = {
+    "regular": "NotoSans-Regular",
+    "bold": "NotoSans-Bold",
+    "semi": "NotoSans-SemiCondensedRegular",
+    "semi bold": "NotoSans-SemiCondensedBold",
+    "condensed": "NotoSans-CondensedRegular",
+    "condensed bold": "NotoSans-CondensedBold",
+}
+ASCENT, DESCENT = 0.76, 0.22  # of the size: what a white plate covers above and below the base line
+INK_SHARE: dict[Hatch, float] = {"diagonal": 0.36, "dots": 0.38, "vertical": 0.3}  # line or dot to pitch
+CURVE = 0.5523  # control points of a quarter circle
+
+
+def font(face: Face) -> TTFont:
+    """The face, registered on first use; asking reportlab for a name it does not know would read all its files."""
+    name = FONT_FILES[face]
+    if name not in pdfmetrics.getRegisteredFontNames():
+        file = Path(__file__).parent / "fonts" / f"{name}.ttf"
+        pdfmetrics.registerFont(TTFont(name, str(file), asciiReadable=0, shapable=False))
+    registered: TTFont = pdfmetrics.getFont(name)
+    return registered
+
+
+def measure() -> Measure:
+    """A function that tells how wide words are, in points."""
+    widths: dict[Face, dict[int, float]] = {}
+
+    def width(text: str, face: Face, size_pt: float) -> float:
+        table = widths.get(face)
+        if table is None:
+            table = widths[face] = font(face).face.charWidths
+        return sum([table.get(ord(c), 600.0) for c in normalize("NFC", text)]) * size_pt / 1000
+
+    return width
+
+
+def missing(text: str) -> set[str]:
+    """The characters of a text that the fonts cannot print; all six faces hold the same."""
+    known = font("regular").face.charToGlyph
+    return {c for c in normalize("NFC", text) if ord(c) not in known}
+
+
+def unprintable(sheet: Sheet) -> set[str]:
+    """The characters on a sheet that the fonts cannot print."""
+    texts = {s.text for page in sheet.pages for s in page.shapes if isinstance(s, Words)}
+    return missing("".join(texts))
+
+
+def pdf_bytes(sheet: Sheet) -> bytes:
+    """The sheet as a PDF, the same bytes each time."""
+    rl_config.useA85 = 0  # ASCII85 costs 9 ms a page and serves nobody
+    start = font("regular").fontName
+    canvas = Canvas(
+        BytesIO(), invariant=1, pageCompression=1, pdfVersion=(1, 7), lang="en-GB", initialFontName=start
+    )
+    canvas.setTitle(sheet.title)
+    canvas.setCreator("Sowsheet")
+    canvas.setAuthor("")
+    canvas.setSubject("")
+    canvas.setViewerPreference("DisplayDocTitle", "true")
+    canvas.setViewerPreference("PrintScaling", "None")  # a smaller print would break the reading distance
+    marks: dict[int, list[str]] = {}
+    for index, words in sheet.bookmarks:
+        marks.setdefault(index, []).append(words)
+    for index, page in enumerate(sheet.pages):
+        canvas.setPageSize((page.width, page.height))
+        if page.label:
+            canvas.addPageLabel(index, prefix=page.label)
+        for number, words in enumerate(marks.get(index, ())):
+            key = f"page {index} {number}"
+            canvas.bookmarkPage(key)
+            canvas.addOutlineEntry(words, key)
+        canvas.addLiteral("\n".join(Painter(canvas, page.height).page(page)))
+        canvas.showPage()
+    return bytes(canvas.getpdfdata())
+
+
+def write_pdf(sheet: Sheet, path: Path) -> None:
+    """Write the sheet, whole or not at all. Raises OSError where the path cannot be written."""
+    unfinished = path.with_name(f".{path.name}.{os.getpid()}")
+    try:
+        unfinished.write_bytes(pdf_bytes(sheet))
+        unfinished.replace(path)
+    finally:
+        unfinished.unlink(missing_ok=True)
+
+
+class Painter:
+    """One page's drawing commands. Remembers the state it has set, so that none is set twice."""
+
+    def __init__(self, canvas: Canvas, height: float) -> None:
+        self.doc = canvas._doc  # subsets of a font belong to a document
+        self.height = height
+        self.state: dict[str, str] = {"d": "[] 0 d", "w": "", "g": "0 g", "G": "0 G"}
+        self.font_state: tuple[str, float] = ("", 0.0)
+
+    def page(self, page: Page) -> Iterator[str]:
+        """The commands of a page, in painting order."""
+        for shape in page.shapes:
+            match shape:
+                case Words():
+                    yield from self.words(shape)
+                case Box():
+                    yield from self.box(shape)
+                case Line():
+                    yield from self.line(shape)
+                case Polygon():
+                    yield from self.polygon(shape)
+
+    def put(self, operator: str, command: str) -> Iterator[str]:
+        if self.state[operator] != command:
+            self.state[operator] = command
+            yield command
+
+    def pen(self, grey: float, line_pt: float, dashed: bool) -> Iterator[str]:
+        yield from self.put("G", f"{grey:g} G")
+        yield from self.put("w", f"{line_pt:.2f} w")
+        yield from self.put("d", f"[{4 * line_pt + 1:.2f} {2 * line_pt + 1.2:.2f}] 0 d" if dashed else "[] 0 d")
+
+    def words(self, words: Words) -> Iterator[str]:
+        if not words.text:
+            return
+        text = normalize("NFC", words.text)
+        face = font(words.face)
+        x, y = words.x, self.height - words.y
+        if words.plate or words.align != "left":
+            table = face.face.charWidths
+            width = sum([table.get(ord(c), 600.0) for c in text]) * words.size_pt / 1000
+            x -= {"left": 0.0, "centre": width / 2, "right": width}[words.align]
+            if words.plate:
+                pad, size = 0.12 * words.size_pt, words.size_pt
+                yield from self.put("g", "1 g")
+                low, high = y - DESCENT * size, (ASCENT + DESCENT) * size
+                yield f"{x - pad:.2f} {low:.2f} {width + 2 * pad:.2f} {high:.2f} re f"
+        yield from self.put("g", f"{words.grey:g} g")
+        parts = []
+        for subset, codes in face.splitString(text, self.doc):
+            name = face.getSubsetInternalName(subset, self.doc)
+            if self.font_state != (name, words.size_pt):
+                self.font_state = (name, words.size_pt)
+                parts.append(f"{name} {words.size_pt:g} Tf")
+            parts.append(f"<{codes.hex()}> Tj")
+        yield f"BT {x:.2f} {y:.2f} Td {' '.join(parts)} ET"
+
+    def line(self, line: Line) -> Iterator[str]:
+        yield from self.pen(line.grey, line.line_pt, line.dashed)
+        top = self.height
+        yield f"{line.x1:.2f} {top - line.y1:.2f} m {line.x2:.2f} {top - line.y2:.2f} l S"
+
+    def polygon(self, shape: Polygon) -> Iterator[str]:
+        if shape.fill is not None:
+            yield from self.put("g", f"{shape.fill:g} g")
+        if shape.stroke is not None:
+            yield from self.pen(shape.stroke, shape.line_pt, False)
+        path = " l ".join([f"{x:.2f} {self.height - y:.2f}" for x, y in shape.points])
+        yield f"{path.replace(' l ', ' m ', 1)} l h {finish(shape.fill, shape.stroke)}"
+
+    def box(self, box: Box) -> Iterator[str]:
+        x, y = box.x, self.height - box.y - box.height
+        path = outline(x, y, box.width, box.height, box.radius)
+        if box.hatch:
+            if box.fill is not None:
+                yield from self.put("g", f"{box.fill:g} g")
+                yield f"{path} f"
+            yield from self.put("g", "0 g")
+            cut = stripes(x, y, box)
+            if cut:
+                yield f"{cut} f"
+        fill = None if box.hatch else box.fill
+        if fill is not None:
+            yield from self.put("g", f"{fill:g} g")
+        if box.stroke is not None:
+            yield from self.pen(box.stroke, box.line_pt, box.dashed)
+        if fill is not None or box.stroke is not None:
+            yield f"{path} {finish(fill, box.stroke)}"
+
+
+def finish(fill: float | None, stroke: float | None) -> str:
+    """The operator that fills, outlines or does both."""
+    return ("B" if stroke is not None else "f") if fill is not None else ("S" if stroke is not None else "n")
+
+
+def outline(x: float, y: float, width: float, height: float, radius: float) -> str:
+    """A rectangle's path, its corners round if wanted; (x, y) is its bottom left corner."""
+    if radius <= 0:
+        return f"{x:.2f} {y:.2f} {width:.2f} {height:.2f} re"
+    r = min(radius, width / 2, height / 2)
+    k = r * (1 - CURVE)
+    right, top = x + width, y + height
+    return (
+        f"{x + r:.2f} {y:.2f} m {right - r:.2f} {y:.2f} l "
+        f"{right - k:.2f} {y:.2f} {right:.2f} {y + k:.2f} {right:.2f} {y + r:.2f} c {right:.2f} {top - r:.2f} l "
+        f"{right:.2f} {top - k:.2f} {right - k:.2f} {top:.2f} {right - r:.2f} {top:.2f} c {x + r:.2f} {top:.2f} l "
+        f"{x + k:.2f} {top:.2f} {x:.2f} {top - k:.2f} {x:.2f} {top - r:.2f} c {x:.2f} {y + r:.2f} l "
+        f"{x:.2f} {y + k:.2f} {x + k:.2f} {y:.2f} {x + r:.2f} {y:.2f} c h"
+    )
+
+
+def stripes(x: float, y: float, box: Box) -> str:
+    """A box's hatch as one path, cut at its edges by arithmetic; the pattern runs on from box to box."""
+    pitch = box.pitch_pt
+    ink = pitch * INK_SHARE[box.hatch]
+    width, height = box.width, box.height
+    match box.hatch:
+        case "vertical":
+            first = -(x % pitch)
+            spans = [(max(0.0, u), min(width, u + ink)) for u in steps(first, width, pitch)]
+            return " ".join([f"{x + a:.2f} {y:.2f} {b - a:.2f} {height:.2f} re" for a, b in spans if b > a])
+        case "dots":
+            half = pitch / 2
+            return " ".join(
+                [
+                    f"{x + u:.2f} {y + v:.2f} {ink:.2f} {ink:.2f} re"
+                    for row, v in enumerate(steps((half - ink) / 2, height - ink, half))
+                    for u in steps((half * (row % 2) - x) % pitch, width - ink, pitch)
+                ]
+            )
+        case _:
+            run = pitch * 2**0.5
+            thick = ink * 2**0.5
+            # a line of the hatch is u - v = c inside the box; its band lies between c and c + thick
+            first = -height - (x - y - height) % run
+            return " ".join([cut for c in steps(first, width, run) if (cut := band(x, y, width, height, c, c + thick))])
+
+
+def steps(first: float, end: float, step: float) -> list[float]:
+    """first, first + step, … below end."""
+    return [first + n * step for n in range(max(0, int((end - first) / step) + 1)) if first + n * step < end]
+
+
+def band(x: float, y: float, width: float, height: float, low: float, high: float) -> str:
+    """What the band low <= u - v <= high covers of a box at (x, y), u to the right and v up; "" if nothing."""
+    low, high = max(low, -height), min(high, width)
+    if high <= low:
+        return ""
+    points = [(max(0.0, low), max(0.0, -low)), (max(0.0, high), max(0.0, -high))]
+    if low < 0 < high:
+        points.insert(1, (0.0, 0.0))
+    points += [(min(width, high + height), min(height, width - high)), (min(width, low + height), min(height, width - low))]
+    if low < width - height < high:
+        points.insert(-1, (width, height))
+    path = " l ".join([f"{x + u:.2f} {y + v:.2f}" for u, v in points])
+    return f"{path.replace(' l ', ' m ', 1)} l h"

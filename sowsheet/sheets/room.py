@@ -1,0 +1,156 @@
+"""The room of each place over some weeks, as bars against a dashed line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+import msgspec
+
+from sowsheet.garden.records import Place
+from sowsheet.sheets.flow import Block, Run, paragraph
+from sowsheet.sheets.furniture import MM, SOFT
+from sowsheet.sheets.shapes import Box, Hatch, Line, Measure, Shape, Words
+from sowsheet.trays.records import PlaceWeek
+from sowsheet.words.english import capital, count
+
+WEEKS = 13
+BEFORE = 4  # weeks shown before the framed one
+BAND = 52.0  # a place's least height, its number above the bar included
+BAND_MOST = 104.0
+BODY, SMALL = 14.0, 12.0
+LABEL = 40 * MM
+
+
+class RoomPicture(msgspec.Struct, frozen=True):
+    """What is drawn: the places, their weeks, which Mondays, which of them framed, and what is said of those over."""
+
+    places: tuple[Place, ...]
+    weeks: tuple[PlaceWeek, ...]
+    mondays: tuple[date, ...]
+    framed: tuple[date, ...]
+    over: tuple[tuple[str, str], ...]
+
+
+def window_around(mondays: Sequence[date], framed: Sequence[date]) -> tuple[date, ...]:
+    """Thirteen weeks with four before the first framed one, as far as there are so many."""
+    at = next((n for n, m in enumerate(mondays) if m == framed[0]), 0)
+    start = max(0, min(at - BEFORE, len(mondays) - WEEKS))
+    return tuple(mondays[start : start + WEEKS])
+
+
+def room_block(picture: RoomPicture, left: float, right: float, measure: Measure, spare: float) -> Block:
+    """The picture, its places as much taller as there is room to spare on the page."""
+    places = picture.places
+    band = min(BAND_MOST, BAND + max(0.0, spare) / max(1, len(places)))
+    pitch = (right - left - LABEL) / WEEKS
+    shapes: list[Shape] = [Words(left, 17, "Room, the weeks around", "bold", 18)]
+    y = 40.0
+    shapes.append(Words(left + LABEL - 8, y, "week", "regular", SMALL, SOFT, "right"))
+    for n, monday in enumerate(picture.mondays):
+        x = left + LABEL + (n + 0.5) * pitch
+        shapes.append(Words(x, y, str(monday.isocalendar().week), "semi bold", BODY, 0.0, "centre"))
+    top = y - 14
+    y += 6
+    for place in places:
+        shapes += _place(picture, place, left, right, y, band, pitch, measure)
+        y += band + 8
+    shapes += _frames(picture, left + LABEL, top, y - 4, pitch)
+    y += 2
+    for said, advice in (*picture.over, (_caption(picture), "")):
+        small = not advice and said == _caption(picture)
+        runs = (Run(said, "regular" if small else "bold"), Run(f" {advice}" if advice else ""))
+        size = SMALL if small else BODY
+        text, tall = paragraph(runs, left, y, right - left, size, measure, SOFT if small else 0.0)
+        shapes += text
+        y += tall + 2
+    return Block(y, tuple(shapes), gap=6 * MM, parting=0.1)
+
+
+def _place(
+    picture: RoomPicture,
+    place: Place,
+    left: float,
+    right: float,
+    top: float,
+    band: float,
+    pitch: float,
+    measure: Measure,
+) -> list[Shape]:
+    own = {w.monday: w for w in picture.weeks if w.place == place.name}
+    shown = [own[m] for m in picture.mondays if m in own]
+    base = top + band
+    limit = next((w.room for w in own.values()), None)
+    name, tall = paragraph((Run(capital(place.name), "bold"),), left, base - 40, LABEL - 8, BODY, measure)
+    said = f"room for {limit}" if limit is not None else "room not limited"
+    shapes: list[Shape] = [*name, Words(left, base - 40 + tall + 11, said, "regular", SMALL, SOFT)]
+    most = max((_full(w, own) for w in shown), default=1.0)
+    unit = (band - 17) / max(1.0 if limit is not None else 0.0, most, 0.01)
+    line = base - unit
+    shapes.append(Line(left + LABEL, base, right, base, 0.0, 0.75))
+    if limit is not None:
+        shapes.append(Line(left + LABEL, line, right, line, 0.0, 1.1, dashed=True))
+    for n, monday in enumerate(picture.mondays):
+        if monday in own:
+            x = left + LABEL + n * pitch + 2.5
+            shapes += _bar(own[monday], _full(own[monday], own), x, pitch - 5, base, unit, limit is not None)
+    return shapes
+
+
+def _full(week: PlaceWeek, own: dict[date, PlaceWeek]) -> float:
+    """The share of the room taken; in a place without limit, of its own fullest week. `maybe` is on top."""
+    if week.room is None:
+        return (week.trays + week.maybe) / max(1, *(w.trays + w.maybe for w in own.values()))
+    return week.filled + week.maybe / max(1, week.room)
+
+
+def _bar(week: PlaceWeek, full: float, x: float, width: float, base: float, unit: float, limited: bool) -> list[Shape]:
+    """From below: hardening, growing on, come in this week, over the room; ideas dashed on top; the count above."""
+    if not week.trays and not week.maybe:
+        return []
+    per_tray = full / (week.trays + week.maybe) if week.room is None else week.filled / max(1, week.trays)
+    waiting = min(week.waiting, week.trays)
+    fresh = min(week.fresh, week.trays - waiting)
+    kinds: tuple[tuple[int, Hatch], ...] = ((waiting, "diagonal"), (week.trays - waiting - fresh, "dots"), (fresh, ""))
+    shapes: list[Shape] = []
+    y = base
+    for trays, hatch in kinds:
+        tall = trays * per_tray * unit
+        if tall > 0:
+            shapes.append(Box(x, y - tall, width, tall, fill=1.0, stroke=0.0, line_pt=0.75, hatch=hatch, pitch_pt=5))
+            y -= tall
+    over = (week.filled - 1) * unit if limited else 0.0
+    if over > 0.01:
+        shapes.append(Box(x, y, width, over, fill=0.0, stroke=0.0))
+    if week.maybe:
+        tall = (full - week.trays * per_tray) * unit
+        shapes.append(Box(x, y - tall, width, tall, fill=1.0, stroke=0.0, line_pt=0.75, dashed=True))
+        y -= tall
+    said = str(week.trays) if not week.maybe else f"{week.trays} + {week.maybe}" if week.trays else f"({week.maybe})"
+    face = "bold" if over > 0.01 else "regular"
+    shapes.append(
+        Words(x + width / 2, y - 3.5, said, "bold" if face == "bold" else "regular", SMALL, 0.0, "centre", True)
+    )
+    return shapes
+
+
+def _frames(picture: RoomPicture, left: float, top: float, bottom: float, pitch: float) -> list[Shape]:
+    return [
+        Box(left + n * pitch, top, pitch, bottom - top, stroke=0.0, line_pt=1.8, radius=4)
+        for n, monday in enumerate(picture.mondays)
+        if monday in picture.framed
+    ]
+
+
+def _caption(picture: RoomPicture) -> str:
+    """What the bars mean, as far as it is drawn."""
+    shown = [w for w in picture.weeks if w.monday in picture.mondays]
+    said = [
+        ("White: came in this week.", any(w.fresh > 0 and w.fresh > w.waiting - w.trays for w in shown)),
+        ("Dots: growing on.", any(w.trays - w.waiting - w.fresh > 0 for w in shown)),
+        ("Stripes: hardening or waiting for a bed.", any(w.waiting for w in shown)),
+        ("Black: over the room.", any(w.room is not None and w.filled > 1 + 1e-9 for w in shown)),
+        ("Dashed bar: maybe.", any(w.maybe for w in shown)),
+        ("Dashed line: room.", any(w.room is not None for w in shown)),
+    ]
+    return " ".join(words for words, drawn in said if drawn) or f"{count(0, 'tray')} in these weeks."
