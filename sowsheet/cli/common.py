@@ -51,14 +51,17 @@ class Plan(msgspec.Struct, frozen=True):
 def plan_of(path: Path) -> Plan:
     """Read and date a garden. Every mistake is shown on stderr, in order, and ends the command with 2."""
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
-    from sowsheet.garden.read import read_garden  # noqa: PLC0415
+    from sowsheet.garden.read import crops_named, own_crop_files, read_garden  # noqa: PLC0415
     from sowsheet.schedule.plan import schedule  # noqa: PLC0415
     from sowsheet.trays.plan import space_doubts, tray_plan  # noqa: PLC0415
 
     mistakes: list[Mistake] = []
-    catalogue = Catalogue.open()
+    catalogue = Catalogue.open(mistakes, own_crop_files(path))
     garden = read_garden(path, catalogue.names, mistakes)
     if garden is None or mistakes:
+        refuse(mistakes)
+    catalogue = catalogue.load(crops_named(garden), mistakes)
+    if mistakes:
         refuse(mistakes)
     dated, found = schedule(garden, catalogue.crop)
     if found:

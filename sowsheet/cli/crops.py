@@ -6,6 +6,9 @@ from typing import Annotated
 
 import typer
 
+from sowsheet.cli.common import refuse, stop
+from sowsheet.reading.mistakes import Mistake
+
 Name = Annotated[str, typer.Argument(metavar="[CROP]", help="A crop's name, e.g. leek or \"lamb's lettuce\".")]
 Sources = Annotated[bool, typer.Option("--sources", help="Show where each number is from.")]
 
@@ -19,9 +22,14 @@ def crops(name: Name = "", sources: Sources = False) -> None:
     sowsheet crops leek --sources
     """
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
-    from sowsheet.catalogue.show import crop_list, crop_page  # noqa: PLC0415
+    from sowsheet.catalogue.show import NotKnown, crop_list, crop_page  # noqa: PLC0415
 
-    catalogue = Catalogue.open()
-    lines = crop_page(catalogue, name, sources) if name else crop_list(catalogue)
-    for line in lines:
+    mistakes: list[Mistake] = []
+    catalogue = Catalogue.open(mistakes)
+    found = crop_page(catalogue, name, sources, mistakes) if name else crop_list(catalogue, mistakes)
+    if mistakes:
+        refuse(mistakes)
+    if isinstance(found, NotKnown):
+        stop(found.sentence)
+    for line in found:
         typer.echo(line)

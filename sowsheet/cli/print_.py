@@ -14,6 +14,7 @@ from typing import Annotated
 import typer
 
 from sowsheet.cli.common import GardenFile, Plan, Strict, Today, day_given, doubtful, plan_of, stop
+from sowsheet.sheets.shapes import Sheet
 
 
 class SheetName(StrEnum):
@@ -84,20 +85,26 @@ def _paper(name: str) -> Paper:
 
 def _pdf(plan: Plan, name: SheetName, paper: str, printed_on: date | None) -> tuple[bytes, int]:
     """One sheet's file, and how many pages it has."""
+    from sowsheet.sheets.paint import pdf_bytes  # noqa: PLC0415
+
+    sheet = sheet_of(plan, name, paper, printed_on)
+    return pdf_bytes(sheet), len(sheet.pages)
+
+
+def sheet_of(plan: Plan, name: SheetName, paper: str, printed_on: date | None) -> Sheet:
+    """One sheet, laid out."""
     from sowsheet.jobs.make import jobs  # noqa: PLC0415
     from sowsheet.sheets.job_sheets import job_sheets  # noqa: PLC0415
-    from sowsheet.sheets.paint import measure, pdf_bytes  # noqa: PLC0415
+    from sowsheet.sheets.paint import measure  # noqa: PLC0415
     from sowsheet.sheets.tray_plan import tray_plan  # noqa: PLC0415
     from sowsheet.sheets.wall_chart import wall_chart  # noqa: PLC0415
 
     width = measure()
     if name is SheetName.WALL_CHART:
-        sheet = wall_chart(plan.schedule, plan.trays, plan.garden, paper, width, printed_on)
-    else:
-        layout = tray_plan if name is SheetName.TRAY_PLAN else job_sheets
-        found = jobs(plan.schedule, plan.trays, plan.garden)
-        sheet = layout(plan.schedule, plan.trays, found, plan.garden, paper, width, printed_on)
-    return pdf_bytes(sheet), len(sheet.pages)
+        return wall_chart(plan.schedule, plan.trays, plan.garden, paper, width, printed_on)
+    layout = tray_plan if name is SheetName.TRAY_PLAN else job_sheets
+    found = jobs(plan.schedule, plan.trays, plan.garden)
+    return layout(plan.schedule, plan.trays, found, plan.garden, paper, width, printed_on)
 
 
 def write_whole(folder: Path, files: dict[str, bytes]) -> None:

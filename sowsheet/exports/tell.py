@@ -22,11 +22,9 @@ def told_back(garden: Garden, schedule: Schedule, doubts: Sequence[Doubt]) -> It
         yield bed.name + (f", under {bed.under}" if bed.under else "")
         if not batches and not gaps:
             yield "  Nothing is planned."
-        spans = sorted(
-            [*((_start(b, schedule), b) for b in batches), *((g.start, g) for g in gaps)], key=lambda s: s[0]
-        )
-        for _, what in spans:
-            yield "  " + (_gap(what, schedule) if isinstance(what, Gap) else _batch(what, schedule))
+        told = [(_start(b, schedule), _batch(b, schedule)) for b in batches]
+        told += [(g.start, _gap(g, schedule)) for g in gaps]
+        yield from (f"  {line}" for _, line in sorted(told, key=lambda t: t[0]))
     also = [b for b in schedule.batches if not b.bed]
     if also:
         yield ""
@@ -61,9 +59,7 @@ def _site(garden: Garden, schedule: Schedule) -> Iterator[str]:
     south = " south" if garden.site.latitude < 0 else " north"
     frosts = [_frost("last frost", garden.site.last_frost), _frost("first frost", garden.site.first_frost)]
     yield f"Latitude {abs(garden.site.latitude):g}{south}; {'; '.join(frosts)}."
-    known = (
-        "monthly means of the file" if garden.site.monthly else "no temperatures are given, so handbook days are used"
-    )
+    known = "monthly means of the file" if garden.site.monthly else "none are given, so handbook days are used"
     yield f"Temperatures: {known}. Frost dates are taken to wander by 15 days either way, a guess."
     for place in garden.places:
         yield _place(place)

@@ -24,12 +24,16 @@ class Found(msgspec.Struct, frozen=True):
 
 
 class Refused(msgspec.Struct, frozen=True):
-    """Words meant as a date that are none: why (said of the words), dates to write instead, a hint before them."""
+    """Words meant as a date that are none: why (said of the words), dates to write instead, a hint before them.
+
+    `broken` tells that a piece is missing, so that the words after it may belong to it.
+    """
 
     used: int
     why: str
     instead: tuple[str, ...] = ()
     hint: str = ""
+    broken: bool = False
 
     def cure(self, lead: str = "") -> str:
         """The hint and the dates to write instead, each after `lead` (`till`)."""
@@ -62,6 +66,7 @@ _ANCHORS: dict[tuple[str, ...], Anchor] = {
 _SEASONS = {"spring": "April", "summer": "July", "autumn": "October", "fall": "October", "winter": "January"}
 _WEEKDAYS = {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"}
 _SPOKEN = {"today", "tomorrow", "yesterday", "now", "soon", "sometime", "whenever", "easter", "christmas"} | _WEEKDAYS
+_EXAMPLE, _LENGTH = "2 weeks after last frost", "day length 10 h"
 _HOURS = ("h", "hr", "hrs", "hour", "hours")
 _TRENDS: dict[str, Literal["rising", "falling"]] = {
     **dict.fromkeys(("rises", "rise", "rising", "lengthens"), "rising"),
@@ -173,7 +178,7 @@ def _relative(words: list[str]) -> Reading:
     days, used = length
     side = words[used] if used < len(words) else ""
     if side not in ("after", "before"):
-        return Refused(used, "is a length of time, no date", ("2 weeks after last frost",), "Say from when, e.g.")
+        return Refused(used, "is a length of time, no date", (_EXAMPLE,), "Say from when, e.g.", broken=True)
     if days.denominator != 1 or days > 366:
         return Refused(used, "has to be whole days, at most a year", ("10 days after last frost",), "e.g.")
     return _counted(int(days if side == "after" else -days), words, used + 1)
@@ -204,7 +209,7 @@ def _counted(days: int, words: list[str], used: int) -> Reading:
     """So many days from what follows; `used` counts the words up to it."""
     target = _target(words[used:])
     if target is None:
-        return Refused(used, "what?", ("2 weeks after last frost",), "e.g.")
+        return Refused(used, "what?", (_EXAMPLE,), "e.g.", broken=True)
     used += target.used
     if isinstance(target, Refused):
         return msgspec.structs.replace(target, used=used)
@@ -234,11 +239,11 @@ def _day_length(words: list[str]) -> Reading:
     hours = number(words[at]) if at < len(words) else None
     if hours is None:
         hint = comma_cure(words[at]) if at < len(words) else None
-        return Refused(at + 1 if hint else at, "wants its hours", ("day length 10 h",), hint or "e.g.")
+        return Refused(at + 1 if hint else at, "wants its hours", (_LENGTH,), hint or "e.g.", broken=True)
     if at + 1 >= len(words) or words[at + 1] not in _HOURS:
-        return Refused(at + 1, "wants its unit", (f"day length {words[at]} h",))
+        return Refused(at + 1, "wants its unit", (f"day length {words[at]} h",), broken=True)
     if not 0 < hours < 24:
-        return Refused(at + 2, "is no day length", ("day length 10 h",), "Hours from sunrise to sunset, e.g.")
+        return Refused(at + 2, "is no day length", (_LENGTH,), "Hours from sunrise to sunset, e.g.")
     used = at + 2
     if words[used : used + 1] and words[used] in ("rising", "falling"):
         trend, used = _TRENDS[words[used]], used + 1
@@ -258,7 +263,7 @@ def _third(words: list[str]) -> Reading:
         year = _year(words, at + 1)
         return Found(_part_of_month(part, MONTH_OF[after], year), at + (2 if year else 1))
     lost = part in _EDGES and at > 1
-    return Refused(at, "is no date without a month", (f"{part} of May",), "e.g.") if lost else None
+    return Refused(at, "is no date without a month", (f"{part} of May",), "e.g.", broken=True) if lost else None
 
 
 def _part_of_month(part: str, month: int, year: int | None) -> CalendarDay:

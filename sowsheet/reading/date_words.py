@@ -34,6 +34,8 @@ def read_date(cursor: Cursor, lead: str = "", month: Month = "as written") -> Da
     written = cursor.written(start, cursor.at)
     if isinstance(found, Refused):
         cursor.refuse(start, cursor.at, f"`{written}` {found.why}", found.cure(lead))
+        if found.broken:
+            cursor.give_up()
         return None
     return in_month(Dated(found.date, written, cursor.spot(start, cursor.at)), month)
 

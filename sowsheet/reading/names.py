@@ -20,7 +20,10 @@ class Name(msgspec.Struct, frozen=True):
 
 
 class NameBook(Protocol):
-    """The names a plan line may use. Words come lower-case, plural or singular; the book singularises."""
+    """The names a plan line may use.
+
+    Words come lower-case, with straight apostrophes and hyphens as written, plural or singular: the book evens out.
+    """
 
     def find(self, words: tuple[str, ...]) -> Name | None:
         """What exactly these words name."""

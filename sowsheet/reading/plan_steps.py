@@ -20,25 +20,32 @@ _WHENS = (*_STARTS, "direct", "bare", "till")
 
 def read_step(reader: Reader) -> Step:
     """The whole step. It is worth nothing when mistakes were noted."""
+    reader.noted = len(reader.mistakes)
     rest = _rest_words(reader)
     if rest:
         return _read_rest(reader, rest)
-    noted, first = len(reader.mistakes), _read_group(reader)
+    first = _read_group(reader)
     between = [draft for draft in first if draft.between]
     while not reader.ended:
         between += _read_between(reader)
     items = _shared([draft.item for draft in first if not draft.between])
     step = Step(items=items, between=_shared([d.item for d in between]), spot=reader.spot(0, len(reader.tokens)))
-    if len(reader.mistakes) > noted:  # what is wrong with half a step would be told twice
-        return step
-    if between and not items:
-        what = f"`{between[0].item.word}` stands between nothing"
-        reader.refuse(0, len(reader.tokens), what, "Name first what it stands between: `tomatoes, lettuce between`.")
-    for item in (*step.items, *step.between):
-        _refuse_contradiction(reader, item)
-    if reader.also:
-        _refuse_bed_words(reader, step)
+    if not reader.troubled:  # what is wrong with half a step would be told twice
+        _refuse_untrue(reader, step)
     return step
+
+
+def _refuse_untrue(reader: Reader, step: Step) -> None:
+    """What is well written and cannot be meant; the first is told."""
+    items, between = step.items, step.between
+    if between and not items:
+        what = f"`{between[0].word}` stands between nothing"
+        reader.refuse(0, len(reader.tokens), what, "Name first what it stands between: `tomatoes, lettuce between`.")
+    for item in (*items, *between):
+        if not reader.troubled:
+            _refuse_contradiction(reader, item)
+        if not reader.troubled and reader.also:
+            _refuse_bed_words(reader, item, item in between)
 
 
 def _read_group(reader: Reader) -> list[Draft]:
@@ -79,7 +86,11 @@ def _read_between(reader: Reader) -> list[Draft]:
         reader.refuse(start, reader.at + 1, "covers are written with `under`", f"Write `under {cover}`.")
         reader.give_up()
         return []
-    if _rest_words(reader) or not (comma or with_ or reader.item_next()):
+    joined = bool(comma or with_)
+    if reader.troubled and not joined:  # it may belong to what is wrong already
+        reader.give_up()
+        return []
+    if _rest_words(reader) or not (joined or reader.item_next()):
         refuse_leftover(reader)
         return []
     noted = len(reader.mistakes)
@@ -140,23 +151,21 @@ def _refuse_contradiction(reader: Reader, item: Item) -> None:
         _refuse_at(reader, item.spot, f"{item.word} has a date beside its `every`", cure)
 
 
-def _refuse_bed_words(reader: Reader, step: Step) -> None:
+def _refuse_bed_words(reader: Reader, item: Item, between: bool) -> None:
     """In `sow also` there is no bed to stand in."""
-    for item in (*step.items, *step.between):
-        share = item.amount is not None and item.amount.unit in ("m", "rows", "share")
-        words = {
-            "`there`": item.there or item.since,
-            "`till` or `to`": item.till,
-            "`when free`": item.free,
-            "`sown direct`": item.direct,
-            "a cover": item.cover,
-            "`between`": item in step.between,
-            "a share of a bed": share,
-        }
-        said = next((word for word, found in words.items() if found), None)
-        if said:
-            what = f"`sow also` has no bed: {said} says nothing here"
-            _refuse_at(reader, item.spot, what, "e.g. `60 lettuce 1 March`, `60 lettuce every 3 weeks March to August`")
+    words = {
+        "`there`": item.there or item.since,
+        "`till` or `to`": item.till,
+        "`when free`": item.free,
+        "`sown direct`": item.direct,
+        "a cover": item.cover,
+        "`between`": between,
+        "a share of a bed": item.amount is not None and item.amount.unit in ("m", "rows", "share"),
+    }
+    said = next((word for word, found in words.items() if found), None)
+    if said:
+        what = f"`sow also` has no bed: {said} says nothing here"
+        _refuse_at(reader, item.spot, what, "e.g. `60 lettuce 1 March`, `60 lettuce every 3 weeks March to August`")
 
 
 def _read_rest(reader: Reader, rest: Literal["nothing", "something quick"]) -> Step:
@@ -174,7 +183,7 @@ def _read_rest(reader: Reader, rest: Literal["nothing", "something quick"]) -> S
         reader.give_up()
     if not reader.ended:
         start, until = _rest_dates(reader)
-    if not reader.ended:
+    if not reader.ended and not reader.troubled:
         words = reader.written(reader.at, len(reader.tokens))
         cure = f"e.g. `{rest} till September`; before the next crop comes `then`."
         reader.refuse(reader.at, len(reader.tokens), f"`{words}` is not understood after `{rest}`", cure)

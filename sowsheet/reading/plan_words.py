@@ -58,6 +58,12 @@ class Reader(Cursor):
 
     names: NameBook
     also: bool = False
+    noted: int = 0  # how many mistakes there were before this step
+
+    @property
+    def troubled(self) -> bool:
+        """Whether something in this step is a mistake already."""
+        return len(self.mistakes) > self.noted
 
     def name_at(self, ahead: int = 0) -> tuple[int, Name] | None:
         """The longest crop name that begins so many words ahead, and how many words it takes."""
@@ -85,6 +91,9 @@ def date_after(reader: Reader, start: int, lead: str, month: Month = "as written
     """The date that has to follow `lead`, which begins at `start`; without one the step is given up."""
     if reader.date_next():
         return read_date(reader, lead, month)
+    if reader.troubled:  # `onions from somewhere`: the words may belong to what is wrong already
+        reader.give_up()
+        return None
     ended = reader.ended or reader.tokens[reader.at].mark != "word"
     reader.refuse(start, reader.at + (not ended), f"`{lead}` wants a date after it", hint or f"e.g. `{lead} mid-April`")
     reader.give_up()

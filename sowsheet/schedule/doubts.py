@@ -20,6 +20,7 @@ from sowsheet.site.climate import chance_colder_after, mean_c, place_mean_c, saf
 from sowsheet.words.english import count, day_in, years_in
 
 HALF = 0.5
+SLACK_DAYS = 7  # a tray a few days past its time is no reason to disturb a plan
 
 
 def doubts_of_batch(ctx: Context, batch: Batch) -> None:
@@ -164,7 +165,7 @@ def _ready(ctx: Context, batch: Batch) -> None:
             f"sow {count((ready.day - plant.day).days, 'day')} earlier, or plant from {day_in(ready.day, _year(ctx))}",
             batch.spot,
         )
-    elif holds is not None and max(plant.day, plant.high) > holds.day:
+    elif holds is not None and (plant.day > holds.day or (plant.high - holds.day).days > SLACK_DAYS):
         _waits(ctx, batch)
 
 

@@ -26,6 +26,7 @@ from sowsheet.schedule.windows import kinds_meant, openings, otherwise
 from sowsheet.site.almanac import on_or_after
 from sowsheet.site.climate import climate_of
 from sowsheet.site.season import season_of
+from sowsheet.words.english import MONTHS, WEEKDAYS, day_month_year
 
 
 def schedule(garden: Garden, crop: Callable[[str], Crop], clock: Clock | None = None) -> tuple[Schedule, list[Mistake]]:
@@ -73,13 +74,41 @@ def _bed(ctx: Context, bed: Bed, line: PlanLine) -> tuple[list[Placed], list[Gap
         following = next((s for s in line.steps[n + 1 :]), None)
         made = _cut_by_next(made, _next_start(ctx, following, front))
         made += _between(ctx, bed, step, made, before)
+        _tell(ctx, bed, made, placed)
         placed += made
         free = _free(made, free)
     return placed, _closed(gaps, placed)
 
 
+def _tell(ctx: Context, bed: Bed, made: Sequence[Placed], before: Sequence[Placed]) -> None:
+    """What falls after the season, and how to shorten what stands in front of it; days on which nobody is there."""
+    for p in made:
+        plant, item = p.draft.plant, p.draft.item
+        if plant is None:
+            continue
+        if plant.day > ctx.season.end:
+            words = f"{p.draft.kind.name} falls after the season: it goes in on {day_month_year(plant.day)}"
+            words += _how_to_shorten(ctx, before)
+            ctx.tell(bed.name, words, item.spot)
+        if p.draft.chosen_by_grower and plant.day >= ctx.season.start and not ctx.attended(plant.day):
+            on = f"{WEEKDAYS[plant.day.weekday()]} {day_month_year(plant.day)}"
+            ctx.tell(bed.name, f"{p.draft.kind.name} goes in on {on}, as you wrote, which is no work day", item.spot)
+
+
+def _how_to_shorten(ctx: Context, before: Sequence[Placed]) -> str:
+    """What stands last before a crop, with the words that would clear it within the season."""
+    ends = [(b.draft.clear.day, b.draft.item) for b in before if b.draft.clear is not None]
+    last = max(ends, key=lambda e: e[0], default=None)
+    if last is None or last[1].till is not None:
+        return ""
+    month = MONTHS[ctx.season.end.month - 1]
+    return f"; to have it earlier, shorten what stands before it, e.g. `{last[1].word} till {month}`"
+
+
 def _rest(ctx: Context, step: Step, front: date, free: When | None) -> tuple[date, When | None]:
     start = free.day if free else front
+    if step.start is not None:
+        start = ctx.date_of(step.start, max(front, start)) or start
     if step.till is None:
         return start, None
     day = ctx.date_of(step.till, max(front, start))
