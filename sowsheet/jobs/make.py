@@ -10,6 +10,7 @@ from functools import cached_property
 import msgspec
 
 from sowsheet.catalogue.records import Kind
+from sowsheet.garden.defaults import assumed_pots, assumed_seed_tray
 from sowsheet.garden.records import Garden, TrayKind
 from sowsheet.growth.when import When
 from sowsheet.jobs.records import Job, Verb
@@ -17,6 +18,7 @@ from sowsheet.schedule.records import Batch, Schedule, Stay
 from sowsheet.trays.grid import filled, grid
 from sowsheet.trays.records import SharedTray, Sowing, TrayPart, TrayPlan
 from sowsheet.words.english import (
+    capital,
     count,
     crop_name,
     day_month,
@@ -99,7 +101,7 @@ class Plan(msgspec.Struct, frozen=True, dict=True):
 
     @cached_property
     def kinds(self) -> dict[str, TrayKind]:
-        return {t.name: t for t in self.garden.trays}
+        return {t.name: t for t in (assumed_seed_tray(), assumed_pots(), *self.garden.trays)}
 
     @cached_property
     def counted(self) -> dict[str, list[Stay]]:
@@ -254,10 +256,23 @@ def _job(
         to=to,
         how=how,
         sign="" if verb in {"Sow", "Drill", "Set"} else batch.kind.signs.get(stage, ""),
-        caution=batch.kind.cautions.get(stage, "") or caution,
+        caution=_both(batch.kind.cautions.get(stage, ""), caution),
         why=why,
         maybe=batch.maybe,
     )
+
+
+def _both(own: str, general: str) -> str:
+    """The crop's own caution, and the care that its compost needs whatever the crop."""
+    if own and general == COMPOST_CARE:
+        return f"{capital(own).removesuffix('.')}. {general}"
+    return own or general
+
+
+def cautions(job: Job) -> list[str]:
+    """A job's cautions one by one."""
+    own = job.caution.removesuffix(COMPOST_CARE).strip()
+    return [words for words in (own, COMPOST_CARE if job.caution.endswith(COMPOST_CARE) else "") if words]
 
 
 def _sow(plan: Plan, batch: Batch, when: When) -> Job:
@@ -367,10 +382,10 @@ def _harden(plan: Plan, batch: Batch, when: When) -> Job:
 
 
 def _plant(plan: Plan, batch: Batch, when: When) -> Job:
-    sum_, kind = batch.amount, batch.kind
+    sum_ = batch.amount
     amount = number(sum_.places) if sum_.unit == "plants" else f"{number(sum_.places)} {_unit(sum_.places, sum_.unit)}"
     rows = f"{count(sum_.rows, 'row')} of {sum_.per_row}, " if sum_.rows else ""
-    gaps = spacing(kind.space.in_row_cm.usual, kind.space.row_gap_cm.usual, plan.garden.imperial)
+    gaps = _gaps_said(batch, plan.garden.imperial)
     before = _standing(batch, when.day - timedelta(days=1))
     fetch = ""
     if before:
@@ -379,6 +394,14 @@ def _plant(plan: Plan, batch: Batch, when: When) -> Job:
     start = f"Between the {name_of(host)}. " if host else "Rake level and water first. "
     how = f"{start}{rows}{gaps}.{fetch}"
     return _job(batch, "Plant", when.day, amount, name_of(batch), batch.bed, how=how, why=when.why)
+
+
+def _gaps_said(batch: Batch, imperial: bool) -> str:
+    """30 cm apart each way; a single row has no gap beside it."""
+    space = batch.kind.space
+    if batch.amount.rows == 1:
+        return f"{length(space.in_row_cm.usual, imperial)} apart"
+    return spacing(space.in_row_cm.usual, space.row_gap_cm.usual, imperial)
 
 
 def _drill(plan: Plan, batch: Batch, when: When) -> Job:
@@ -407,9 +430,9 @@ def _drill(plan: Plan, batch: Batch, when: When) -> Job:
 
 
 def _set(plan: Plan, batch: Batch, when: When) -> Job:
-    sum_, kind, imperial = batch.amount, batch.kind, plan.garden.imperial
+    sum_, imperial = batch.amount, plan.garden.imperial
     rows = f"{count(sum_.rows, 'row')} of {sum_.per_row}, " if sum_.rows else ""
-    gaps = spacing(kind.space.in_row_cm.usual, kind.space.row_gap_cm.usual, imperial)
+    gaps = _gaps_said(batch, imperial)
     bought = f" {weight(sum_.kg * 1000, imperial)} of {sum_.unit}." if sum_.kg else ""
     how = f"Rake level first. {rows}{gaps}.{bought}"
     amount = f"{number(sum_.places)} {_unit(sum_.places, sum_.unit)}"

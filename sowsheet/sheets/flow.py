@@ -41,7 +41,7 @@ def wrapped(runs: Sequence[Run], size_pt: float, width: float, measure: Measure)
     for word in _words(runs, size_pt, width, measure):
         wide = sum(measure(run.text, run.face, size_pt) for run in word)
         space = measure(" ", word[0].face, size_pt) if lines[-1] else 0.0
-        if lines[-1] and used + space + wide > width:
+        if lines[-1] and used + space + wide > width + 0.01:
             lines.append([])
             used, space = 0.0, 0.0
         if space:

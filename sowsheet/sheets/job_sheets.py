@@ -10,7 +10,7 @@ from itertools import groupby
 import msgspec
 
 from sowsheet.garden.records import Garden
-from sowsheet.jobs.make import Look, bed_said, looks, said
+from sowsheet.jobs.make import Look, bed_said, cautions, looks, said
 from sowsheet.jobs.records import Job
 from sowsheet.schedule.records import Schedule
 from sowsheet.sheets.flow import Block, Run, height_of, paged, paragraph, set_down
@@ -90,6 +90,12 @@ def job_sheets(
     for week in weeks:
         pages, first = _placed(setting, pages, week, height - CLIP - MARGIN, printed_on)
         bookmarks.append((first, f"Week {_number(week.monday)}, from {day_long(week.monday)}"))
+    if not pages:
+        nothing = (
+            Words(setting.left, 24, "Jobs", "bold", 28),
+            Words(setting.left, 52, "Nothing to do.", "regular", BODY),
+        )
+        pages = [[Block(WEEK_HEAD, nothing)]]
     drawn = tuple(_page(setting, blocks, width, height) for blocks in pages)
     return Sheet(f"Jobs: {garden.name}, {garden.season}", drawn, tuple(bookmarks))
 
@@ -172,7 +178,7 @@ def _place_blocks(setting: Setting, jobs: Sequence[Job], above: tuple[Block, ...
         here = list(own)
         names = list(dict.fromkeys(job.where for job in here))
         title = capital(names[0]) if names[0] in order else _beds_said(names)
-        often = [c for c, times in Counter(job.caution for job in here).items() if c and times > 1]
+        often = [words for words, times in Counter(c for job in here for c in cautions(job)).items() if times > 1]
         again = tuple(msgspec.structs.replace(block, gap=0.0) for block in above)
         top = _place_head(setting, title, gap)
         head = [
@@ -239,10 +245,11 @@ def _job(setting: Setting, job: Job, said_above: Sequence[str], *, dated: bool) 
         text, tall = paragraph((Run(how),), left, y, right - left, BODY, measure)
         shapes += text
         y += tall
-    if job.caution and job.caution not in said_above:
-        text, tall = _warned(job.caution, left, y + 1, right, measure)
-        shapes += text
-        y += tall + 1
+    for words in cautions(job):
+        if words not in said_above:
+            text, tall = _warned(words, left, y + 1, right, measure)
+            shapes += text
+            y += tall + 1
     y = max(y, TICK_BOX)
     shapes += _done(setting, left, y + WRITING_PITCH - 2)
     return Block(y + WRITING_PITCH, tuple(shapes), gap=3.2 * MM)

@@ -70,9 +70,7 @@ def pdf_bytes(sheet: Sheet) -> bytes:
     """The sheet as a PDF, the same bytes each time."""
     rl_config.useA85 = 0  # ASCII85 costs 9 ms a page and serves nobody
     start = font("regular").fontName
-    canvas = Canvas(
-        BytesIO(), invariant=1, pageCompression=1, pdfVersion=(1, 7), lang="en-GB", initialFontName=start
-    )
+    canvas = Canvas(BytesIO(), invariant=1, pageCompression=1, pdfVersion=(1, 7), lang="en-GB", initialFontName=start)
     canvas.setTitle(sheet.title)
     canvas.setCreator("Sowsheet")
     canvas.setAuthor("")
@@ -256,7 +254,10 @@ def band(x: float, y: float, width: float, height: float, low: float, high: floa
     points = [(max(0.0, low), max(0.0, -low)), (max(0.0, high), max(0.0, -high))]
     if low < 0 < high:
         points.insert(1, (0.0, 0.0))
-    points += [(min(width, high + height), min(height, width - high)), (min(width, low + height), min(height, width - low))]
+    points += [
+        (min(width, high + height), min(height, width - high)),
+        (min(width, low + height), min(height, width - low)),
+    ]
     if low < width - height < high:
         points.insert(-1, (width, height))
     path = " l ".join([f"{x + u:.2f} {y + v:.2f}" for u, v in points])

@@ -10,14 +10,15 @@ import msgspec
 from sowsheet.garden.records import Place
 from sowsheet.sheets.flow import Block, Run, paragraph
 from sowsheet.sheets.furniture import MM, SOFT
-from sowsheet.sheets.shapes import Box, Hatch, Line, Measure, Shape, Words
+from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Shape, Words
 from sowsheet.trays.records import PlaceWeek
 from sowsheet.words.english import capital, count
 
 WEEKS = 13
 BEFORE = 4  # weeks shown before the framed one
 BAND = 52.0  # a place's least height, its number above the bar included
-BAND_MOST = 104.0
+BAND_MOST = 120.0
+FULL = 1 + 1e-9
 BODY, SMALL = 14.0, 12.0
 LABEL = 40 * MM
 
@@ -42,7 +43,9 @@ def window_around(mondays: Sequence[date], framed: Sequence[date]) -> tuple[date
 def room_block(picture: RoomPicture, left: float, right: float, measure: Measure, spare: float) -> Block:
     """The picture, its places as much taller as there is room to spare on the page."""
     places = picture.places
-    band = min(BAND_MOST, BAND + max(0.0, spare) / max(1, len(places)))
+    least = max((_label(p, None, left, 0, measure)[1] for p in places), default=BAND)
+    band = max(least, BAND)
+    band = min(max(band, BAND_MOST), band + max(0.0, spare) / max(1, len(places)))
     pitch = (right - left - LABEL) / WEEKS
     shapes: list[Shape] = [Words(left, 17, "Room, the weeks around", "bold", 18)]
     y = 40.0
@@ -57,11 +60,9 @@ def room_block(picture: RoomPicture, left: float, right: float, measure: Measure
         y += band + 8
     shapes += _frames(picture, left + LABEL, top, y - 4, pitch)
     y += 2
-    for said, advice in (*picture.over, (_caption(picture), "")):
-        small = not advice and said == _caption(picture)
-        runs = (Run(said, "regular" if small else "bold"), Run(f" {advice}" if advice else ""))
-        size = SMALL if small else BODY
-        text, tall = paragraph(runs, left, y, right - left, size, measure, SOFT if small else 0.0)
+    lines = [((Run(said, "bold"), Run(f" {first_to_go}")), BODY) for said, first_to_go in picture.over]
+    for runs, size in (*lines, ((Run(_caption(picture)),), SMALL)):
+        text, tall = paragraph(runs, left, y, right - left, size, measure)
         shapes += text
         y += tall + 2
     return Block(y, tuple(shapes), gap=6 * MM, parting=0.1)
@@ -81,9 +82,8 @@ def _place(
     shown = [own[m] for m in picture.mondays if m in own]
     base = top + band
     limit = next((w.room for w in own.values()), None)
-    name, tall = paragraph((Run(capital(place.name), "bold"),), left, base - 40, LABEL - 8, BODY, measure)
-    said = f"room for {limit}" if limit is not None else "room not limited"
-    shapes: list[Shape] = [*name, Words(left, base - 40 + tall + 11, said, "regular", SMALL, SOFT)]
+    tall = _label(place, limit, left, 0, measure)[1]
+    shapes = _label(place, limit, left, top + (band - tall) / 2, measure)[0]
     most = max((_full(w, own) for w in shown), default=1.0)
     unit = (band - 17) / max(1.0 if limit is not None else 0.0, most, 0.01)
     line = base - unit
@@ -95,6 +95,13 @@ def _place(
             x = left + LABEL + n * pitch + 2.5
             shapes += _bar(own[monday], _full(own[monday], own), x, pitch - 5, base, unit, limit is not None)
     return shapes
+
+
+def _label(place: Place, limit: int | None, left: float, top: float, measure: Measure) -> tuple[list[Shape], float]:
+    """A place's name and how much it holds, and how tall that is."""
+    name, tall = paragraph((Run(capital(place.name), "bold"),), left, top, LABEL - 8, BODY, measure)
+    said = f"room for {limit}" if limit is not None else "room not limited"
+    return [*name, Words(left, top + tall + 11, said, "regular", SMALL, SOFT)], tall + 15
 
 
 def _full(week: PlaceWeek, own: dict[date, PlaceWeek]) -> float:
@@ -126,11 +133,9 @@ def _bar(week: PlaceWeek, full: float, x: float, width: float, base: float, unit
         tall = (full - week.trays * per_tray) * unit
         shapes.append(Box(x, y - tall, width, tall, fill=1.0, stroke=0.0, line_pt=0.75, dashed=True))
         y -= tall
-    said = str(week.trays) if not week.maybe else f"{week.trays} + {week.maybe}" if week.trays else f"({week.maybe})"
-    face = "bold" if over > 0.01 else "regular"
-    shapes.append(
-        Words(x + width / 2, y - 3.5, said, "bold" if face == "bold" else "regular", SMALL, 0.0, "centre", True)
-    )
+    said = str(week.trays) if not week.maybe else f"{week.trays}+{week.maybe}" if week.trays else f"({week.maybe})"
+    face: Face = "semi bold" if over > 0.01 else "semi"
+    shapes.append(Words(x + width / 2, y - 3.5, said, face, SMALL, 0.0, "centre", True))
     return shapes
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from itertools import groupby
@@ -14,7 +15,7 @@ from sowsheet.jobs.records import Job
 from sowsheet.schedule.records import Amount, Batch, Schedule
 from sowsheet.sheets.flow import Block, Run, height_of, paged, paragraph, set_down
 from sowsheet.sheets.furniture import MM, SOFT, TICK_BOX, dots, hand_paper, tick_box
-from sowsheet.sheets.room import RoomPicture, room_block, window_around
+from sowsheet.sheets.room import FULL, RoomPicture, room_block, window_around
 from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Words
 from sowsheet.site.season import monday_of
 from sowsheet.trays.grid import Grid, filled, grid
@@ -40,6 +41,7 @@ MARGIN = 10 * MM
 INDENT = TICK_BOX + 4 * MM
 WEEK_HEAD = 52.0
 WEEK_GAP = 8 * MM
+FOOT = 16.0
 MOVES = frozenset({"Carry", "Prick out", "Pot on", "Harden", "Plant"})
 TRAY_LONG = 78 * MM  # a shared tray's picture
 
@@ -80,16 +82,17 @@ def tray_plan(
     width, height = hand_paper(paper)
     setting = Setting(MARGIN, width - MARGIN, measure, Plan(schedule, trays, garden))
     weeks = list(_weeks(setting, jobs))
-    room = height - 2 * MARGIN
-    pages: list[tuple[list[Block], Sequence[Week]]] = []
+    room = height - 2 * MARGIN - FOOT
+    pages: list[list[Block]] = []
     bookmarks: list[tuple[int, str]] = []
     for together in _shared_out(setting, weeks, room):
         bookmarks += [(len(pages), f"Week {_number(w.monday)}, from {day_long(w.monday)}") for w in together]
-        quiet = _quiet(trays.mondays, weeks, together)
-        pages += [(page, together) for page in _pages(setting, together, quiet, room)]
+        pages += _pages(setting, together, weeks, room)
+    if not pages:
+        pages = [[_title(setting, "Trays"), _nothing(setting)]]
     drawn = tuple(
         _page(setting, blocks, width, height, f"page {n} of {len(pages)}", printed_on)
-        for n, (blocks, _) in enumerate(pages, 1)
+        for n, blocks in enumerate(pages, 1)
     )
     return Sheet(f"Trays: {garden.name}, {garden.season}", drawn, tuple(bookmarks))
 
@@ -124,36 +127,36 @@ def _shared_out(setting: Setting, weeks: Sequence[Week], room: float) -> list[li
     while n < len(weeks):
         pair = list(weeks[n : n + 2])
         near = len(pair) == 2 and (pair[1].monday - pair[0].monday).days <= 28
-        fits = near and height_of(_together(setting, pair, ())) <= room
+        fits = near and height_of(_together(setting, pair, weeks)) <= room
         found.append(pair if fits else pair[:1])
         n += len(found[-1])
     return found
 
 
-def _together(setting: Setting, weeks: Sequence[Week], quiet: Sequence[date]) -> list[Block]:
-    """Weeks one below the other, what comes after them, and the places' room."""
+def _together(setting: Setting, weeks: Sequence[Week], every: Sequence[Week]) -> list[Block]:
+    """Weeks one below the other, each with the quiet ones that follow it, and the places' room."""
     blocks: list[Block] = []
     for n, week in enumerate(weeks):
         blocks += [_week_head(setting, week.monday, below=n > 0), *week.blocks]
-    if quiet:
-        blocks.append(_quiet_line(setting, quiet))
+        quiet = _quiet(setting.plan.trays.mondays, every, week)
+        if quiet:
+            blocks.append(_quiet_line(setting, quiet))
     return [*blocks, _room(setting, weeks)]
 
 
-def _pages(setting: Setting, weeks: Sequence[Week], quiet: Sequence[date], room: float) -> list[list[Block]]:
-    blocks = _together(setting, weeks, quiet)
-    if height_of(blocks) <= room:
-        spare = room - height_of(blocks)
+def _pages(setting: Setting, weeks: Sequence[Week], every: Sequence[Week], room: float) -> list[list[Block]]:
+    """The pages of a week or of two quiet ones; the places' room takes what is free on the last."""
+    blocks = _together(setting, weeks, every)
+    spare = room - height_of(blocks)
+    if spare >= 0:
         return [[*blocks[:-1], _room(setting, weeks, spare)]]
     parts = paged(blocks[1:], room - WEEK_HEAD)
     monday = weeks[0].monday
     done = []
     for n, part in enumerate(parts, 1):
         which = f"page {n} of {len(parts)} of week {_number(monday)}"
-        whole = [_week_head(setting, monday, which), *part]
-        if n == len(parts):
-            whole[-1] = _room(setting, weeks, room - height_of(whole))
-        done.append(whole)
+        done.append([_week_head(setting, monday, which), *part])
+    done[-1][-1] = _room(setting, weeks, room - height_of(done[-1]))
     return done
 
 
@@ -161,14 +164,21 @@ def _page(
     setting: Setting, blocks: Sequence[Block], width: float, height: float, which: str, printed_on: date | None
 ) -> Page:
     shapes, _ = set_down(blocks, MARGIN)
-    small = [which, *([f"printed {day_long(printed_on)}"] if printed_on else [])]
-    foot = [
-        Words(setting.right, MARGIN + 43 - 14 * n, words, "regular", 10, SOFT, "right")
-        for n, words in enumerate(reversed(small[:1]))
-    ]
+    foot = height - MARGIN - 4
+    shapes.append(Words(setting.right, foot, which, "regular", 10, SOFT, "right"))
     if printed_on:
-        foot.append(Words(setting.left, height - MARGIN - 2, small[1], "regular", 10, SOFT))
-    return Page(width, height, (*shapes, *foot))
+        shapes.append(Words(setting.left, foot, f"printed {day_long(printed_on)}", "regular", 10, SOFT))
+    return Page(width, height, tuple(shapes))
+
+
+def _title(setting: Setting, title: str) -> Block:
+    return Block(WEEK_HEAD, (Words(setting.left, 24, title, "bold", 28),), with_next=True)
+
+
+def _nothing(setting: Setting) -> Block:
+    runs = (Run("Nothing to sow or move: the plan raises nothing in trays."),)
+    shapes, tall = paragraph(runs, setting.left, 0, setting.width, BODY, setting.measure)
+    return Block(tall, tuple(shapes))
 
 
 def _number(monday: date) -> int:
@@ -199,8 +209,9 @@ def _section(setting: Setting, title: str, gap: float = 6 * MM) -> Block:
     return Block(28, shapes, with_next=True, gap=gap, parting=0.1)
 
 
-def _day(setting: Setting, day: date) -> Block:
-    return Block(20, (Words(setting.left, 15, day_named(day), "bold", BODY),), with_next=True, gap=3, parting=0.2)
+def _day(setting: Setting, day: date, *, first: bool) -> Block:
+    shapes = (Words(setting.left, 14, day_named(day), "bold", BODY),)
+    return Block(18, shapes, with_next=True, gap=1 if first else 4 * MM, parting=0.2)
 
 
 # what to sow
@@ -216,11 +227,10 @@ def _sowings(setting: Setting, sown: Sequence[Sowing], verb: str) -> list[Block]
     apart = ", counted apart" if verb != "Sow" else ""
     blocks = [_section(setting, f"{verb}{on}: {count(counted, 'tray')}{apart}")]
     columns = _columns(setting, sown)
+    blocks.append(_titles(columns))
     for day, own in groupby(sorted(sown, key=lambda s: (s.day, s.shares or s.batch, s.shares is not None)), _day_of):
         if len(days) > 1:
-            blocks.append(_day(setting, day))
-        if day == days[0]:
-            blocks.append(_titles(setting, columns))
+            blocks.append(_day(setting, day, first=day == days[0]))
         blocks += [_sowing(setting, s, columns) for s in own]
     return blocks
 
@@ -269,7 +279,7 @@ def _cells_of_row(setting: Setting, sowing: Sowing) -> tuple[str, str, str, str,
     return capital(name_of(batch)), trays, cells, seeds, sowing.place
 
 
-def _titles(setting: Setting, columns: Columns) -> Block:
+def _titles(columns: Columns) -> Block:
     places = (columns.crop, columns.trays, columns.cells, columns.seeds, columns.stand)
     shapes = tuple(Words(x, 12, title, "regular", SMALL, SOFT) for x, title in zip(places, _TITLES, strict=True))
     return Block(18, shapes, with_next=True)
@@ -293,7 +303,7 @@ def _sowing(setting: Setting, sowing: Sowing, columns: Columns) -> Block:
         shapes += text
         tall = max(tall, high)
     below = (Run(_sum_said(setting.plan, batch, sowing)),)
-    text, high = paragraph(below, columns.crop, tall, setting.right - columns.crop, SMALL, measure, SOFT)
+    text, high = paragraph(below, columns.crop, tall, setting.right - columns.crop, SMALL, measure)
     return Block(max(tall + high, TICK_BOX), (*shapes, *text), gap=3 * MM)
 
 
@@ -305,17 +315,17 @@ def _sum_said(plan: Plan, batch: Batch, sowing: Sowing) -> str:
 
 
 def _wanted_said(sum_: Amount) -> str:
-    """The sum up to the cells, each step as it can be added up by hand."""
+    """The sum up to the cells, each step as it can be added up by hand; spare in whole cells where nothing follows."""
     rows = f"{count(sum_.rows, 'row')} of {sum_.per_row} = " if sum_.rows else ""
     wanted = sum_.places + sum_.spare
     start = f"{rows}{number(sum_.places)} {sum_.unit}"
-    if sum_.spare:
-        start += f" + {number(float(sum_.spare))} spare"
     if not sum_.tray_cells:
-        return f"{start} = {number(sum_.cells)} to prick out"
-    if sum_.cells == wanted or not sum_.empty:
-        return f"{start} = {number(sum_.cells)} cells"
-    return f"{start} = {number(float(wanted))}; {percent(float(sum_.empty))} come up empty: {number(sum_.cells)} cells"
+        return f"{start} + {number(sum_.cells - sum_.places)} spare = {number(sum_.cells)} to prick out"
+    if sum_.cells == math.ceil(wanted):
+        spare = f" + {number(sum_.cells - sum_.places)} spare" if sum_.cells > sum_.places else ""
+        return f"{start}{spare} = {number(sum_.cells)} cells"
+    exact = f"{start} + {number(float(sum_.spare))} spare = {number(float(wanted))}"
+    return f"{exact}; {percent(float(sum_.empty))} come up empty: {number(sum_.cells)} cells"
 
 
 def _trays_taken(plan: Plan, batch: Batch, sowing: Sowing) -> str:
@@ -324,13 +334,15 @@ def _trays_taken(plan: Plan, batch: Batch, sowing: Sowing) -> str:
     if not sum_.tray_cells:
         return ""
     if shared is None:
-        return f", {trays_of(sum_.trays, sum_.tray_cells, sum_.tray)}, {count(sum_.left, 'cell')} left"
+        left = f"{count(sum_.left, 'cell')} left" if sum_.left else "full"
+        return f", {trays_of(sum_.trays, sum_.tray_cells, sum_.tray)}, {left}"
     part = next(p for p in shared.parts if p.batch == batch.name)
     full = (sum_.cells - part.cells) // sum_.tray_cells
     alone = f"{count(full, 'full tray')} and " if full else ""
     if sowing.shares:
         owner = plan.batches[shared.owner]
-        return f", {alone}{count(part.cells, 'cell')} in the {'last ' if owner.amount.trays > 1 else ''}tray of {name_of(owner)}"
+        which = "last tray" if owner.amount.trays > 1 else "tray"
+        return f", {alone}{count(part.cells, 'cell')} in the {which} of {name_of(owner)}"
     return f", {alone}{count(part.cells, 'cell')} of a shared tray"
 
 
@@ -445,6 +457,8 @@ def _moves(setting: Setting, moved: Sequence[Job]) -> list[Block]:
     if not moved:
         return []
     blocks: list[Block] = []
+    wide = max(setting.measure(_move_said(setting.plan, job)[0], "bold", BODY) for job in moved) + 5 * MM
+    split = setting.left + INDENT + min(wide, 0.42 * (setting.width - INDENT))
     for maybe, verb in ((False, "Move"), (True, "Maybe move")):
         own = [job for job in moved if job.maybe == maybe]
         days = sorted({job.day for job in own})
@@ -452,20 +466,19 @@ def _moves(setting: Setting, moved: Sequence[Job]) -> list[Block]:
             blocks.append(_section(setting, f"{verb} on {day_named(days[0])}" if len(days) == 1 else verb))
         for day, todays in groupby(own, lambda job: job.day):
             if len(days) > 1:
-                blocks.append(_day(setting, day))
-            blocks += [_move(setting, job) for job in todays]
+                blocks.append(_day(setting, day, first=day == days[0]))
+            blocks += [_move(setting, job, split) for job in todays]
     return blocks
 
 
-def _move(setting: Setting, job: Job) -> Block:
+def _move(setting: Setting, job: Job, split: float) -> Block:
     what, where = _move_said(setting.plan, job)
     measure = setting.measure
-    split = setting.left + INDENT + 0.4 * (setting.width - INDENT)
     left = setting.left + INDENT
-    first, one = paragraph((Run(what, "bold"),), left, 0, split - left - 12, BODY, measure)
+    first, one = paragraph((Run(what, "bold"),), left, 0, split - left - 5 * MM, BODY, measure)
     second, other = paragraph((Run(where),), split, 0, setting.right - split, BODY, measure)
     shapes = (tick_box(setting.left, 0, maybe=job.maybe), *first, *second)
-    return Block(max(one, other, TICK_BOX), shapes, gap=2.5 * MM)
+    return Block(max(one, other, TICK_BOX), shapes, gap=2 * MM)
 
 
 def _move_said(plan: Plan, job: Job) -> tuple[str, str]:
@@ -473,12 +486,12 @@ def _move_said(plan: Plan, job: Job) -> tuple[str, str]:
     batch = plan.batches[job.batch]
     before = trays_said(plan, batch, job.day - timedelta(days=1))
     trays = f"{before} of {job.what}" if before else job.what
-    wash = "; wash the trays" if batch.name not in plan.shared else ""
+    wash = "; wash the trays" if batch.name not in plan.shared else "; wash what is empty"
     match job.verb:
         case "Carry":
-            return trays, f"from {the(job.where)} to {the(job.to)}, to the light"
+            return trays, f"{job.where} to {job.to}, to the light"
         case "Harden":
-            return trays, f"from {the(job.where)} to {the(job.to)}, to harden" if job.to else "harden where they stand"
+            return trays, f"{job.where} to {job.to}, to harden" if job.to else "harden where they stand"
         case "Prick out" | "Pot on":
             into = f"{job.verb.lower()} into {job.to}" if job.to else job.verb.lower()
             return f"{job.amount} {job.what}", f"{into}{wash}"
@@ -489,11 +502,10 @@ def _move_said(plan: Plan, job: Job) -> tuple[str, str]:
 # what comes after, and the room
 
 
-def _quiet(mondays: Sequence[date], weeks: Sequence[Week], together: Sequence[Week]) -> list[date]:
-    """The weeks without work that follow, before the next with some."""
-    last = together[-1].monday
-    following = next((w.monday for w in weeks if w.monday > last), None)
-    return [m for m in mondays if m > last and (following is None or m < following)]
+def _quiet(mondays: Sequence[date], every: Sequence[Week], week: Week) -> list[date]:
+    """The weeks without work that follow a week, before the next with some."""
+    following = next((w.monday for w in every if w.monday > week.monday), None)
+    return [m for m in mondays if m > week.monday and (following is None or m < following)]
 
 
 def _quiet_line(setting: Setting, quiet: Sequence[date]) -> Block:
@@ -516,28 +528,18 @@ def _room(setting: Setting, weeks: Sequence[Week], spare: float = 0.0) -> Block:
 
 
 def _over_said(plan: Plan, framed: Sequence[date]) -> Iterator[tuple[str, str]]:
-    """For each place that will be over: when and by how much; and what leaves it next."""
+    """For each place that will be over: when and by how much; and what leaves it first."""
     mondays = window_around(plan.trays.mondays, framed)
     for place in plan.garden.places:
-        over = [
-            w
-            for w in plan.trays.weeks
-            if w.place == place.name and w.monday in mondays and w.monday >= framed[0] and w.filled > 1 + 1e-9
-        ]
-        if not over:
-            continue
-        worst = max(over, key=lambda w: w.filled)
-        excess = worst.trays - (worst.room or 0)
-        much = f"{count(excess, 'tray')} over" if excess > 0 else f"{percent(worst.filled - 1)} over"
-        most = "" if len(over) == 1 else f", week {_number(worst.monday)} the most"
-        verb = "is" if len(over) == 1 else "are"
-        when = capital(weeks_listed([w.monday for w in over]))
-        said = (
-            f"{when} {verb} over on {the(place.name)}{most}: {much}."
-            if most
-            else f"{when} is {much} on {the(place.name)}."
-        )
-        yield said, _leaving_said(plan, place.name, worst.monday)
+        weeks = (w for w in plan.trays.weeks if w.place == place.name and w.monday in mondays)
+        over = [w for w in weeks if w.monday >= framed[0] and w.filled > FULL]
+        if over:
+            worst = max(over, key=lambda w: w.filled)
+            excess = worst.trays - (worst.room or 0)
+            much = f"{count(excess, 'tray')} too many" if excess > 0 else f"{percent(worst.filled - 1)} too full"
+            up_to = "up to " if len({w.filled for w in over}) > 1 else ""
+            when = capital(weeks_listed([w.monday for w in over]))
+            yield f"{when}: {up_to}{much} on {the(place.name)}.", _leaving_said(plan, place.name, worst.monday)
 
 
 def _leaving_said(plan: Plan, place: str, monday: date) -> str:

@@ -139,8 +139,11 @@ def weight(grams: float, imperial: bool = False) -> str:
 
 
 def percent(share: float) -> str:
-    """10 %"""
-    return f"{round(share * 100)} %"
+    """10 %; 2.4 %; under 0.1 %"""
+    hundredths = share * 100
+    if hundredths >= 9.95:
+        return f"{round(hundredths)} %"
+    return f"{round(hundredths, 1):g} %" if hundredths >= 0.05 else "under 0.1 %"
 
 
 def capital(text: str) -> str:

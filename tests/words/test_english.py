@@ -1,0 +1,97 @@
+"""Dates, counts and measures in words."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pytest
+
+from sowsheet.words.english import (
+    crop_name,
+    day_short,
+    depth,
+    length,
+    nth,
+    percent,
+    rows_of_cells,
+    spacing,
+    span_of_days,
+    the,
+    trays_of,
+    week_span,
+    weeks_listed,
+    weight,
+)
+
+
+@pytest.mark.parametrize(
+    ("monday", "words"),
+    [
+        (date(2027, 3, 1), "Monday 1 to Sunday 7 March 2027"),
+        (date(2027, 3, 29), "Monday 29 March to Sunday 4 April 2027"),
+        (date(2026, 12, 28), "Monday 28 December 2026 to Sunday 3 January 2027"),
+    ],
+)
+def test_a_week_from_monday_to_sunday(monday: date, words: str) -> None:
+    assert week_span(monday) == words
+
+
+def test_weeks_that_follow_each_other_are_joined() -> None:
+    monday = date(2027, 3, 1)
+    weeks = [monday + timedelta(weeks=n) for n in (0, 1, 2, 5, 7, 8)]
+    assert weeks_listed(weeks) == "weeks 9 to 11, 14, 16 and 17"
+    assert weeks_listed(weeks[:1]) == "week 9"
+    assert day_short(monday) == "Mon 1 Mar"
+
+
+@pytest.mark.parametrize(
+    ("first", "cells", "words"),
+    [
+        (0, 30, "rows 1 to 5"),
+        (54, 6, "row 10"),
+        (0, 27, "rows 1 to 4 and 3 cells of row 5"),
+        (27, 20, "the rest of row 5, rows 6 to 7 and 5 cells of row 8"),
+        (27, 2, "the next 2 cells of row 5"),
+        (27, 3, "the rest of row 5"),
+    ],
+)
+def test_rows_of_a_tray_six_across(first: int, cells: int, words: str) -> None:
+    assert rows_of_cells(first, cells, 6) == words
+
+
+def test_measures_in_both_tongues() -> None:
+    assert [length(x) for x in (7.5, 30, 100, 120)] == ["7.5 cm", "30 cm", "1 m", "1.2 m"]
+    assert [length(x, imperial=True) for x in (7.5, 22, 30, 100, 121.92)] == [
+        "3 in",
+        "8½ in",
+        "12 in",
+        "3 ft 3 in",
+        "4 ft",
+    ]
+    assert [depth(x, imperial=True) for x in (3, 10, 25)] == ["⅛ in", "⅜ in", "1 in"]
+    assert [weight(x) for x in (0.04, 0.37, 6.4, 12.3, 1234)] == ["0.04 g", "0.4 g", "6.4 g", "12 g", "1.2 kg"]
+    assert weight(600, imperial=True) == "1.3 lb"
+    assert spacing(15, 30) == "15 cm apart, rows 30 cm apart"
+    assert spacing(30, 30) == "30 cm apart each way"
+    assert (span_of_days(14, 28), span_of_days(10, 14), span_of_days(7, 7)) == (
+        "2 to 4 weeks",
+        "10 to 14 days",
+        "7 days",
+    )
+    assert [percent(x) for x in (0.15, 0.024, 0.0002)] == ["15 %", "2.4 %", "under 0.1 %"]
+
+
+def test_trays_by_their_cells_and_by_name_where_cells_do_not_say_it() -> None:
+    assert trays_of(2, 60, "60-cell") == "2 trays of 60"
+    assert trays_of(1, 18, "9 cm pots") == "1 tray of 18 (9 cm pots)"
+    assert trays_of(2, 0, "seed tray") == "2 seed trays"
+
+
+def test_a_crop_in_the_growers_word_with_its_kind() -> None:
+    assert crop_name("tomatoes", "", "tomato", "red") == "tomatoes (red)"
+    assert crop_name("lettuce", "winter", "winter lettuce") == "winter lettuce"
+    assert crop_name("broad beans", "autumn", "autumn broad bean") == "autumn broad beans"
+    assert crop_name("onions", "from sets", "onion from sets") == "onions from sets"
+    assert crop_name("onions from seed", "from seed", "onion from seed") == "onions from seed"
+    assert (the("airing shelf"), the("Glass 1")) == ("the airing shelf", "Glass 1")
+    assert [nth(n) for n in (1, 2, 3, 4, 11, 21)] == ["1st", "2nd", "3rd", "4th", "11th", "21st"]
