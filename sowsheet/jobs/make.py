@@ -193,9 +193,13 @@ def _in_trays(plan: Plan, batch: Batch) -> Iterator[Job]:
     carry = _carry_day(batch)
     if stages.to_light and carry:
         yield _carry(plan, batch, stages.to_light)
-    for verb, key, when in (("Prick out", "prick_out", stages.prick_out), ("Pot on", "pot_on", stages.pot_on)):
+    moves: tuple[tuple[Verb, str, When | None], ...] = (
+        ("Prick out", "prick_out", stages.prick_out),
+        ("Pot on", "pot_on", stages.pot_on),
+    )
+    for verb, key, when in moves:
         if when:
-            yield _moved(plan, batch, verb, key, when)  # type: ignore[arg-type]
+            yield _moved(plan, batch, verb, key, when)
     if stages.harden:
         yield _harden(plan, batch, stages.harden)
 

@@ -29,7 +29,7 @@ class Block(msgspec.Struct, frozen=True):
     height: float
     shapes: tuple[Shape, ...] = ()
     with_next: bool = False
-    gap: float = 0.0  # white above it, dropped at the top of a page
+    gap: float = 0.0  # white above it, unless nothing stands above it
     parting: float = 0.6  # how much it hurts when a page begins with it
     head: tuple[Block, ...] = ()
 
@@ -88,7 +88,7 @@ def height_of(blocks: Iterable[Block]) -> float:
 def paged(blocks: Sequence[Block], room: float) -> list[list[Block]]:
     """The blocks in order on as few pages as hold them, evenly filled, parted where it hurts least.
 
-    A block taller than a page stands alone on one.
+    `room` is what is left under a page's own head. A block taller than that stands alone on a page.
     """
     groups = _groups(blocks)
     best: list[tuple[float, int]] = [(0.0, 0)]  # for the first n groups: the cost, and where their last page begins
@@ -96,7 +96,7 @@ def paged(blocks: Sequence[Block], room: float) -> list[list[Block]]:
         choices = []
         for start in range(end - 1, -1, -1):
             page = _on_page(groups, start, end)
-            tall = height_of(page)
+            tall = page[0].gap + height_of(page)
             if tall > room and end - start > 1:
                 break
             parted = groups[start][0].parting if start else 0.0

@@ -16,11 +16,11 @@ from sowsheet.words.english import capital, count
 
 WEEKS = 13
 BEFORE = 4  # weeks shown before the framed one
-BAND = 52.0  # a place's least height, its number above the bar included
+BAND = 46.0  # a place's least height, its number above the bar included
 BAND_MOST = 120.0
 FULL = 1 + 1e-9
 BODY, SMALL = 14.0, 12.0
-LABEL = 40 * MM
+LABEL = 44.5 * MM
 
 
 class RoomPicture(msgspec.Struct, frozen=True):
@@ -99,7 +99,7 @@ def _place(
 
 def _label(place: Place, limit: int | None, left: float, top: float, measure: Measure) -> tuple[list[Shape], float]:
     """A place's name and how much it holds, and how tall that is."""
-    name, tall = paragraph((Run(capital(place.name), "bold"),), left, top, LABEL - 8, BODY, measure)
+    name, tall = paragraph((Run(capital(place.name), "semi bold"),), left, top, LABEL - 8, BODY, measure)
     said = f"room for {limit}" if limit is not None else "room not limited"
     return [*name, Words(left, top + tall + 11, said, "regular", SMALL, SOFT)], tall + 15
 
@@ -151,10 +151,10 @@ def _caption(picture: RoomPicture) -> str:
     """What the bars mean, as far as it is drawn."""
     shown = [w for w in picture.weeks if w.monday in picture.mondays]
     said = [
-        ("White: came in this week.", any(w.fresh > 0 and w.fresh > w.waiting - w.trays for w in shown)),
+        ("White: new this week.", any(w.fresh > 0 and w.fresh > w.waiting - w.trays for w in shown)),
         ("Dots: growing on.", any(w.trays - w.waiting - w.fresh > 0 for w in shown)),
-        ("Stripes: hardening or waiting for a bed.", any(w.waiting for w in shown)),
-        ("Black: over the room.", any(w.room is not None and w.filled > 1 + 1e-9 for w in shown)),
+        ("Stripes: hardening.", any(w.waiting for w in shown)),
+        ("Black: over.", any(w.room is not None and w.filled > 1 + 1e-9 for w in shown)),
         ("Dashed bar: maybe.", any(w.maybe for w in shown)),
         ("Dashed line: room.", any(w.room is not None for w in shown)),
     ]

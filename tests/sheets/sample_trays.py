@@ -397,13 +397,13 @@ def tray_plan_of(plan: tuple[Batch, ...], place: Garden) -> TrayPlan:
         week
         for where in place.places
         for monday in season_mondays(season)
-        if (week := place_week(where.name, monday, where.room.trays, stays, names))
+        if (week := place_week(where.name, monday, where.room.trays, stays))
     ]
     uses = tuple(TrayUse(t.name, 0, date(YEAR, 4, 1), t.owned) for t in place.trays)
     return TrayPlan(season_mondays(season), tuple(sowings), shared, tuple(stays), tuple(weeks), uses)
 
 
-def place_week(where: str, monday: date, room: int | None, stays: list[Stay], names: dict[str, Batch]) -> PlaceWeek:
+def place_week(where: str, monday: date, room: int | None, stays: list[Stay]) -> PlaceWeek:
     """A place on its fullest day of a week."""
     days = [monday + timedelta(days=n) for n in range(7)]
     here = [s for s in stays if s.where == where]
@@ -416,8 +416,7 @@ def place_week(where: str, monday: date, room: int | None, stays: list[Stay], na
     count = sum(s.trays for s in standing)
 
     def waits(stay: Stay) -> bool:
-        ready = names[stay.batch].stages.ready
-        return ready is not None and ready.day <= fullest
+        return stay.stage == "hardening off"
 
     return PlaceWeek(
         where,

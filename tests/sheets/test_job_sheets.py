@@ -32,7 +32,7 @@ from tests.sheets.pages import (
 from tests.sheets.sample_trays import BENCH, garden, sample
 
 Plan = tuple[Schedule, TrayPlan, Garden]
-LONG = "a long south-facing staging beside the far door of the old vinery"
+LONG = "long south-facing staging beside the far door of the old vinery"
 
 
 def long_names(plan: Plan) -> Plan:

@@ -1,0 +1,139 @@
+"""The beds of a garden file, each with its plan, and what is sown besides."""
+
+from __future__ import annotations
+
+import msgspec
+
+from sowsheet.garden.places import shelter
+from sowsheet.garden.records import Bed, Shelter
+from sowsheet.garden.values import Section, is_blank, named, section, size_within
+from sowsheet.reading.measures import Size, is_imperial
+from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.names import NameBook
+from sowsheet.reading.nodes import Entry, Mapping, Node, Sequence, Text
+from sowsheet.reading.planline import PlanLine, parse_plan, plan_text
+
+_KEYS = ("size", "under", "plan")
+_SHELTERS = ("unheated glass", "polytunnel", "cold frame", "outdoors")
+_NARROWEST_CM, _LONGEST_CM = 10.0, 20_000.0
+
+
+class _Reading(msgspec.Struct, frozen=True):
+    """What reading every bed takes: the size of those that do not say theirs, and the names of crops.
+
+    `size` is None when it is not said; when it is said and wrong, that is told already.
+    """
+
+    size: Size | None
+    size_told: bool
+    names: NameBook
+    mistakes: list[Mistake]
+
+
+def read_beds(top: Section, names: NameBook) -> tuple[Bed, ...]:
+    """The beds, each with the plan it has. A bed without one rests."""
+    size = top.read("beds are", _size)
+    reading = _Reading(size, "beds are" in top.found, names, top.mistakes)
+    example = "North 1: lettuce 1 April, then leeks"
+    beds = [_bed(name, entry, reading) for name, entry in named(top, "beds", "bed", example)]
+    if not beds and "beds" in top.found and not isinstance(top.node("beds"), Sequence | Text):
+        top.mistakes.append(Mistake(top.found["beds"].key.spot, "no bed is named here", f"e.g. `{example}`"))
+    return tuple(b for b in beds if b is not None)
+
+
+def read_also(top: Section, names: NameBook) -> tuple[PlanLine, ...]:
+    """The lines of `sow also`: sowings without a bed."""
+    node = top.node("sow also")
+    nodes = node.items if isinstance(node, Sequence) else () if node is None else (node,)
+    lines = (_also(item, names, top.mistakes) for item in nodes)
+    return tuple(line for line in lines if line is not None)
+
+
+def in_feet(top: Section) -> bool:
+    """Whether the beds are measured in feet or inches: measures are told back as they were written."""
+    beds = top.node("beds")
+    own = (
+        (e.value.get("size") for e in beds.entries if isinstance(e.value, Mapping)) if isinstance(beds, Mapping) else ()
+    )
+    return any(isinstance(size, Text) and is_imperial(size) for size in (top.node("beds are"), *own))
+
+
+def _bed(name: str, entry: Entry, reading: _Reading) -> Bed | None:
+    size, told, under, node = reading.size, reading.size_told, None, entry.value
+    if _is_mapping_of_a_bed(node):
+        found = section(node, _KEYS, (), reading.mistakes, f"the bed `{name}`")
+        under = found.read("under", _shelter)
+        if "size" in found.found:
+            size, told = found.read("size", _size), True
+        plan = _plan(found.found["plan"].value, reading) if "plan" in found.found else None
+    else:
+        plan = _plan(node, reading)
+    if size is None and not told:
+        cure = "Add `beds are: 6 m x 1.2 m` for all beds, or a `size` to this one."
+        reading.mistakes.append(Mistake(entry.key.spot, f"how large the bed `{name}` is, is not said", cure))
+    if size is None:
+        return None
+    return Bed(name, size.length_cm, size.width_cm, plan, entry.key.spot, under or "")
+
+
+def _is_mapping_of_a_bed(node: Node) -> bool:
+    """Whether this is a bed's `size`, `under` and `plan`, and no plan that YAML parted at its commas."""
+    if not isinstance(node, Mapping):
+        return False
+    own = any(entry.key.text in _KEYS for entry in node.entries)
+    return own or not (node.flow and any(is_blank(entry.value) for entry in node.entries))
+
+
+def _size(text: Text, mistakes: list[Mistake]) -> Size | None:
+    """A bed's size, in whatever order it was written: the longer side is the length."""
+    size = size_within(text, mistakes, _NARROWEST_CM, _LONGEST_CM, "a bed")
+    if size is None:
+        return None
+    return Size(max(size.length_cm, size.width_cm), min(size.length_cm, size.width_cm))
+
+
+def _shelter(text: Text, mistakes: list[Mistake]) -> Shelter | None:
+    if text.text.strip().lower() in ("fleece", "mesh", "net"):
+        cover = text.text.strip().lower()
+        cure = f"Write it in the plan: `lettuce 1 April under {cover}`."
+        mistakes.append(Mistake(text.spot, f"{cover} lies over a crop, not over a bed", cure))
+        return None
+    return shelter(text, mistakes, _SHELTERS)
+
+
+def _plan(node: Node, reading: _Reading) -> PlanLine | None:
+    """A plan line, or a list of lines that follow each other as with `then`. None for a bed that rests."""
+    noted = len(reading.mistakes)
+    text = _joined(node, reading.mistakes) if _is_list_of_lines(node) else plan_text(node, reading.mistakes)
+    return None if text is None or len(reading.mistakes) > noted else parse_plan(text, reading.names, reading.mistakes)
+
+
+def _is_list_of_lines(node: Node) -> bool:
+    """A block list; one in brackets is a plan that YAML parted at its commas."""
+    if not isinstance(node, Sequence):
+        return False
+    return node.spot.excerpt[node.spot.column - 1 : node.spot.column] != "["
+
+
+def _joined(node: Node, mistakes: list[Mistake]) -> Text | None:
+    """The lines of a list as one text over several lines, each of which keeps its place."""
+    lines: list[Text] = []
+    for item in node.items if isinstance(node, Sequence) else ():
+        noted = len(mistakes)
+        text = plan_text(item, mistakes)
+        if text is not None:
+            lines.append(text)
+        elif len(mistakes) == noted:
+            mistakes.append(Mistake(item.spot, "this line of the plan is empty", "Write a crop, or leave it out."))
+    if not lines:
+        return None
+    spots = tuple(spot for text in lines for spot in (text.lines or (text.spot,)))
+    return Text("\n".join(text.text.strip() for text in lines), node.spot, plain=False, lines=spots)
+
+
+def _also(node: Node, names: NameBook, mistakes: list[Mistake]) -> PlanLine | None:
+    noted = len(mistakes)
+    text = plan_text(node, mistakes)
+    if text is None and len(mistakes) == noted:
+        mistakes.append(Mistake(node.spot, "this line is empty", "e.g. `60 lettuce every 3 weeks March to August`"))
+    return None if text is None else parse_plan(text, names, mistakes, sow_also=True)

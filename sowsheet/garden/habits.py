@@ -1,0 +1,82 @@
+"""The garden's own habits: work days, spare, hardening, fleece, risk."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from sowsheet.garden.records import House
+from sowsheet.garden.values import Section, one_of, section
+from sowsheet.reading.measures import parse_days, parse_percent
+from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.nodes import Text
+from sowsheet.reading.numbers import whole
+from sowsheet.reading.places import part_of
+
+_KEYS = ("spare", "hardening", "fleece", "risk")
+_WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+_JOINT = re.compile(r"\s+and\s+|\s*&\s*", re.IGNORECASE)
+_SPAN = re.compile(r"\s+(?:to|till|until)\s+|\s*[-–—]\s*", re.IGNORECASE)
+_LONGEST_HARDENING, _LONGEST_FLEECE = 60, 366
+_MOST_RISK = Fraction(1, 2)
+
+
+def read_house(top: Section) -> House:
+    """The habits said in the file; where it is silent, the usual ones."""
+    found = section(top.node("house"), _KEYS, (), top.mistakes, "`house`")
+    spare, risk = found.read("spare", parse_percent), found.read("risk", _risk)
+    hardening = found.read("hardening", lambda t, m: parse_days(t, m, _LONGEST_HARDENING))
+    fleece = found.read("fleece", lambda t, m: parse_days(t, m, _LONGEST_FLEECE))
+    usual = House()
+    return House(
+        usual.spare if spare is None else spare,
+        hardening,
+        usual.fleece_days if fleece is None else fleece,
+        usual.risk if risk is None else float(risk),
+    )
+
+
+def work_days(text: Text, mistakes: list[Mistake]) -> frozenset[int]:
+    """`Tuesday`, `Tue and Sat`, `Monday to Friday`: 0 is Monday."""
+    days: set[int] = set()
+    for piece in _parted(text, _JOINT):
+        ends = [_weekday(end, mistakes) for end in _parted(piece, _SPAN)]
+        known = [day for day in ends if day is not None]
+        if len(known) < len(ends):
+            continue
+        if len(known) > 2:
+            mistakes.append(Mistake(piece.spot, "these days are not understood", "e.g. `Tuesday, Saturday`"))
+        days |= {(known[0] + n) % 7 for n in range((known[-1] - known[0]) % 7 + 1)}
+    return frozenset(days)
+
+
+def _parted(text: Text, sign: re.Pattern[str]) -> list[Text]:
+    """A text parted at a sign, each part at its own place."""
+    found = list(sign.finditer(text.text))
+    starts, ends = [0, *(f.end() for f in found)], [*(f.start() for f in found), len(text.text)]
+    return [part_of(text, start, end) for start, end in zip(starts, ends, strict=True)]
+
+
+def _weekday(text: Text, mistakes: list[Mistake]) -> int | None:
+    word = text.text.lower().rstrip(".").removesuffix("s")
+    if len(word) >= 3:
+        match = next((n for n, day in enumerate(_WEEKDAYS) if day.lower().startswith(word)), None)
+        if match is not None:
+            return match
+    if word in ("every day", "daily", "all"):
+        mistakes.append(Mistake(text.spot, "every day is a work day unless some are named", "Leave `work days` out."))
+        return None
+    one_of(text, _WEEKDAYS, "a day of the week", mistakes)
+    return None
+
+
+def _risk(text: Text, mistakes: list[Mistake]) -> Fraction | None:
+    """`1 in 10` or `10 %`: the chance of a killing night that planting accepts."""
+    words = text.text.lower().split()
+    years = whole(words[2]) if len(words) == 3 and words[1] == "in" and whole(words[0]) == 1 else None
+    risk = Fraction(1, years) if years else parse_percent(text, mistakes)
+    if risk is None or 0 < risk <= _MOST_RISK:
+        return risk
+    cure = "e.g. `1 in 10`, `10 %`; at most 1 in 2"
+    mistakes.append(Mistake(text.spot, f"`{' '.join(words)}` is no risk to plant by", cure))
+    return None

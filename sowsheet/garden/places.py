@@ -1,0 +1,151 @@
+"""Where trays stand, and the kinds of trays."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from sowsheet.garden.defaults import assumed_places, assumed_trays
+from sowsheet.garden.records import Place, Purpose, Room, Shelter, TrayKind
+from sowsheet.garden.values import Section, named, one_of, section, size_within
+from sowsheet.reading.date_words import in_month, parse_date
+from sowsheet.reading.measures import parse_count, parse_size, parse_temp_c, parse_volume_ml
+from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.nodes import Entry, Text
+from sowsheet.reading.numbers import whole
+from sowsheet.reading.plan_records import Dated
+
+_PLACE_KEYS = ("for", "held at", "under", "room", "from", "until")
+_TRAY_KEYS = ("cells", "pots", "size", "cell volume", "owned")
+_PURPOSES = ("germinating", "growing on", "hardening off")
+_SHELTERS = ("unheated glass", "polytunnel", "cold frame", "fleece", "outdoors", "indoors")
+_ALSO_CALLED = {
+    **dict.fromkeys(("glass", "glasshouse", "greenhouse"), "unheated glass"),
+    **dict.fromkeys(("unheated glasshouse", "unheated greenhouse"), "unheated glass"),
+    **dict.fromkeys(("tunnel", "unheated polytunnel"), "polytunnel"),
+    **dict.fromkeys(("frame", "cold frames"), "cold frame"),
+    **dict.fromkeys(("open sky", "the open sky", "outside", "outdoor"), "outdoors"),
+    **dict.fromkeys(("a roof", "roof", "inside", "indoor"), "indoors"),
+}
+_MOST_CELLS = 1000
+_WARMEST_HELD_C = 45.0
+_LEAST_TRAY_CM, _MOST_TRAY_CM = 3.0, 250.0
+_DEEPEST_CM = 40.0  # compost in a tray, were it spread over the whole of it
+
+
+def read_places(top: Section) -> tuple[Place, ...]:
+    """The places of the file, and assumed ones for what none of them is for."""
+    places = [_place(name, e, top) for name, e in named(top, "places", "place", "yard: {for: hardening off}")]
+    return _with_assumed(tuple(p for p in places if p is not None))
+
+
+def read_trays(top: Section) -> tuple[TrayKind, ...]:
+    """The trays of the file; with an assumed module tray where none of them has cells."""
+    example = "60-cell: {cells: 60, size: 53 cm x 31 cm, cell volume: 30 ml}"
+    found = [_tray(name, e, top) for name, e in named(top, "trays", "kind of tray", example)]
+    trays = tuple(t for t in found if t is not None)
+    return trays if any(t.cells for t in trays) else (*trays, *assumed_trays())
+
+
+def shelter(text: Text, mistakes: list[Mistake], known: tuple[str, ...] = _SHELTERS) -> Shelter | None:
+    """What a place or a bed lies under."""
+    word = " ".join(text.text.lower().split())
+    also = _ALSO_CALLED.get(word)
+    return cast("Shelter | None", also if also in known else one_of(text, known, "what it may lie under", mistakes))
+
+
+def _with_assumed(places: tuple[Place, ...]) -> tuple[Place, ...]:
+    missing = [p for p in assumed_places() if not any(p.purposes[0] in q.purposes for q in places)]
+    taken = {p.name.casefold() for p in places}
+    return (*places, *(_renamed(p) if p.name in taken else p for p in missing))
+
+
+def _renamed(place: Place) -> Place:
+    """An assumed place whose name the grower gave to another."""
+    name = f"{place.name} for {place.purposes[0]}"
+    return Place(name, place.purposes, place.room, place.held_at_c, place.under, assumed=True)
+
+
+def _place(name: str, entry: Entry, top: Section) -> Place | None:
+    found = section(entry.value, _PLACE_KEYS, ("for",), top.mistakes, f"the place `{name}`")
+    purposes = tuple(dict.fromkeys(found.read_all("for", _purpose)))
+    room = found.read("room", _room)
+    held = found.read("held at", _held)
+    under = found.read("under", shelter)
+    start, until = found.read("from", _first_of), found.read("until", _first_of)
+    return Place(name, purposes, room or Room(), held, under or "", start, until) if purposes else None
+
+
+def _purpose(text: Text, mistakes: list[Mistake]) -> Purpose | None:
+    return cast("Purpose | None", one_of(text, _PURPOSES, "what a place is for", mistakes))
+
+
+def _held(text: Text, mistakes: list[Mistake]) -> float | None:
+    held = parse_temp_c(text, mistakes)
+    if held is None or 0 <= held <= _WARMEST_HELD_C:
+        return held
+    what = f"`{' '.join(text.text.split())}` is no temperature to raise plants at"
+    mistakes.append(Mistake(text.spot, what, "e.g. `held at: 20 C`, `held at: 68 F`"))
+    return None
+
+
+def _first_of(text: Text, mistakes: list[Mistake]) -> Dated | None:
+    """A date; of a month alone its 1st, as after `from` and `till` in a plan."""
+    dated = parse_date(text, mistakes)
+    return dated and in_month(dated, "first")
+
+
+def _room(text: Text, mistakes: list[Mistake]) -> Room | None:
+    """`6 trays`, or the size of a bench."""
+    words = text.text.lower().split()
+    if len(words) == 1 and (count := whole(words[0])) is not None:
+        cure = f"Write `{count} trays`, or a size: `4.5 m x 0.6 m`."
+        mistakes.append(Mistake(text.spot, "room for what?", cure))
+        return None
+    if words[-1].startswith("tray"):
+        trays = parse_count(text, mistakes, "trays", low=1)
+        return None if trays is None else Room(trays=trays)
+    size = parse_size(text, mistakes)
+    return None if size is None else Room(length_cm=size.length_cm, width_cm=size.width_cm)
+
+
+def _tray(name: str, entry: Entry, top: Section) -> TrayKind | None:
+    found = section(entry.value, _TRAY_KEYS, ("size",), top.mistakes, f"the tray `{name}`")
+    cells = _cells_of(name, entry, found)
+    size = found.read("size", lambda t, m: size_within(t, m, _LEAST_TRAY_CM, _MOST_TRAY_CM, "a tray"))
+    cell_ml = found.read("cell volume", parse_volume_ml)
+    owned = found.read("owned", lambda t, m: parse_count(t, m, "trays"))
+    if cells is None or size is None:
+        return None
+    tray = TrayKind(name, cells, size.length_cm, size.width_cm, cell_ml or 0.0, owned)
+    _refuse_cells(tray, entry, found)
+    return tray
+
+
+def _cells_of(name: str, entry: Entry, found: Section) -> int | None:
+    """How many cells or pots; 0 for an open seed tray, which may leave them out."""
+    if "cells" in found.found and "pots" in found.found:
+        spot = found.found["pots"].key.spot
+        found.mistakes.append(Mistake(spot, f"`{name}` has both `cells` and `pots`", "Keep one: a pot is a cell."))
+    for key in ("cells", "pots"):
+        if key in found.found:
+            return found.read(key, lambda t, m, of=key: parse_count(t, m, of, high=_MOST_CELLS))  # type: ignore[misc]
+    if "cell volume" in found.found or any(word in name.lower() for word in ("cell", "pot", "module")):
+        what = f"how many cells the tray `{name}` has is not said"
+        found.mistakes.append(Mistake(entry.key.spot, what, "Add `cells: 60`, or `cells: 0` for an open seed tray."))
+        return None
+    return 0
+
+
+def _refuse_cells(tray: TrayKind, entry: Entry, found: Section) -> None:
+    """Cells without a volume, a volume without cells, cells that do not fit into their tray."""
+    given = found.found.get("cell volume")
+    if given is None and tray.cells:
+        cure = "e.g. `cell volume: 30 ml`; fill a cell with water to measure it"
+        found.mistakes.append(Mistake(entry.key.spot, f"the tray `{tray.name}` wants `cell volume`", cure))
+    elif given is not None and not tray.cells:
+        cure = "Leave `cell volume` out, or say how many `cells` there are."
+        found.mistakes.append(Mistake(given.key.spot, f"the open tray `{tray.name}` has no cells", cure))
+    elif given is not None and tray.cells * tray.cell_ml > _DEEPEST_CM * tray.length_cm * tray.width_cm:
+        litres = tray.cells * tray.cell_ml / 1000
+        what = f"{tray.cells} cells of that volume ({litres:g} l) do not fit into a tray of that size"
+        found.mistakes.append(Mistake(given.value.spot, what, "Is it ml? `cell volume` is that of one cell."))

@@ -1,0 +1,136 @@
+"""The site of a garden file: latitude, frost dates, long-term monthly temperatures."""
+
+from __future__ import annotations
+
+from sowsheet.garden.records import Frost, Monthly, Site
+from sowsheet.garden.values import Section, one_of, section
+from sowsheet.reading.date_words import parse_date
+from sowsheet.reading.dates import CalendarDay
+from sowsheet.reading.measures import parse_decimal, parse_latitude, parse_temp_c
+from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.nodes import Node, Sequence, Text
+from sowsheet.reading.places import split_note
+from sowsheet.reading.tokens import MONTHS
+
+_KEYS = ("latitude", "last frost", "first frost", "temperatures")
+# Beyond this the year has one winter: frosts and the warmest month tell the hemispheres apart.
+_TROPICS = 25.0
+# Months of the northern year. Where frosts are few, the first of a winter may come in January.
+_LAST_FROST_MONTHS = (1, 2, 3, 4, 5, 6, 7)
+_FIRST_FROST_MONTHS = (7, 8, 9, 10, 11, 12, 1)
+# No place on earth has a monthly mean beyond these (from memory; wide).
+_COLDEST_C, _WARMEST_C = -60.0, 50.0
+
+
+def read_site(node: Node | None, mistakes: list[Mistake]) -> Site | None:
+    """The site; None where it has no latitude. Both frost dates may be left out, and are then unknown."""
+    found = section(node, _KEYS, ("latitude",), mistakes, "the site")
+    latitude = found.read("latitude", parse_latitude)
+    last, first = found.read("last frost", _frost), found.read("first frost", _frost)
+    temperatures = found.node("temperatures")
+    monthly = None if temperatures is None else _monthly(temperatures, latitude, mistakes)
+    if latitude is None:
+        return None
+    _refuse_other_winter(found, latitude, last, first)
+    return Site(latitude, last, first, monthly)
+
+
+def _frost(text: Text, mistakes: list[Mistake]) -> Frost | None:
+    """`10 May (average)`, `10 May (safe)`: a day of every year, and what it means."""
+    words, note = split_note(text)
+    dated = parse_date(words, mistakes)
+    if dated is None:
+        return None
+    day, said = dated.date, words.text
+    if not isinstance(day, CalendarDay) or day.span == "month":
+        cure = "e.g. `10 May (average)`; leave the line out where no frost is known"
+        mistakes.append(Mistake(words.spot, "a frost date is a day of the calendar", cure))
+    elif day.year is not None:
+        cure = f"Leave the year out: `{day.day} {MONTHS[day.month - 1]} (average)`."
+        mistakes.append(Mistake(words.spot, "a frost date holds for every year", cure))
+    elif note is None:
+        what = "is this the average date, or the safe one?"
+        cure = f"Write `{said} (average)` if frost comes beyond it in half of all years, `{said} (safe)` if in 1 of 10."
+        mistakes.append(Mistake(text.spot, what, cure))
+    elif meaning := one_of(note, ("average", "safe"), "what a frost date means", mistakes):
+        return Frost(day, "safe" if meaning == "safe" else "average", text.spot)
+    return None
+
+
+def _refuse_other_winter(found: Section, latitude: float, last: Frost | None, first: Frost | None) -> None:
+    """Frost dates that do not suit the latitude's winter: the wrong hemisphere, or the two changed."""
+    if abs(latitude) <= _TROPICS:
+        return
+    wrong = [
+        (name, frost.spot)
+        for name, frost, months in (
+            ("last frost", last, _LAST_FROST_MONTHS),
+            ("first frost", first, _FIRST_FROST_MONTHS),
+        )
+        if frost is not None and _northern_month(frost.day.month, latitude) not in months
+    ]
+    cure = "The last frost ends the winter, the first begins the next: have they changed places?"
+    if latitude > 0:
+        cure += f" South of the equator write `latitude: {latitude:g} S`."
+    if len(wrong) > 1:
+        where = found.found["latitude"].value.spot
+        found.mistakes.append(Mistake(where, "at this latitude both frost dates are those of another winter", cure))
+    for name, spot in wrong if len(wrong) == 1 else ():
+        found.mistakes.append(Mistake(spot, f"at this latitude the {name} cannot fall in that month", cure))
+
+
+def _northern_month(month: int, latitude: float) -> int:
+    """The month of the same season in the north."""
+    return month if latitude >= 0 else (month + 5) % 12 + 1
+
+
+def _monthly(node: Node, latitude: float | None, mistakes: list[Mistake]) -> Monthly | None:
+    found = section(node, ("min", "max"), ("min", "max"), mistakes, "`temperatures`")
+    low, high = (_twelve(found, key, mistakes) for key in ("min", "max"))
+    if low is None or high is None:
+        return None
+    for month, (spot, lowest), (_, highest) in zip(MONTHS, low, high, strict=True):
+        if lowest >= highest:
+            what = f"in {month} the minimum ({lowest:g} C) is not below the maximum ({highest:g} C)"
+            mistakes.append(Mistake(spot, what, "January to December in both lists, by night and by day."))
+    monthly = Monthly(tuple(c for _, c in low), tuple(c for _, c in high))
+    _refuse_other_summer(monthly, latitude, node.spot, mistakes)
+    return monthly
+
+
+def _refuse_other_summer(monthly: Monthly, latitude: float | None, spot: Spot, mistakes: list[Mistake]) -> None:
+    if latitude is None or abs(latitude) <= _TROPICS:
+        return
+    january, july = (monthly.max_c[n] + monthly.min_c[n] for n in (0, 6))
+    if (january > july) == (latitude > 0):
+        what = f"at this latitude {'January' if latitude > 0 else 'July'} is not the warmer end of the year"
+        mistakes.append(Mistake(spot, what, "Lists begin with January, wherever the garden lies."))
+
+
+def _twelve(found: Section, key: str, mistakes: list[Mistake]) -> tuple[tuple[Spot, float], ...] | None:
+    """A temperature for each month, with its place."""
+    if key not in found.found:
+        return None
+    node, example = found.found[key].value, "e.g. `[1.0, 1.0, 2.3, …]`, January to December"
+    if not isinstance(node, Sequence) or not all(isinstance(item, Text) for item in node.items):
+        mistakes.append(Mistake(node.spot, f"`{key}` wants a list of twelve temperatures", example))
+        return None
+    texts = [item for item in node.items if isinstance(item, Text)]
+    values = [_degrees(text, mistakes) for text in texts]
+    if len(values) != 12:
+        mistakes.append(Mistake(node.spot, f"`{key}` has {len(values)} values; a year has twelve months", example))
+        return None
+    known = tuple((text.spot, value) for text, value in zip(texts, values, strict=True) if value is not None)
+    return known if len(known) == 12 else None
+
+
+def _degrees(text: Text, mistakes: list[Mistake]) -> float | None:
+    """A monthly temperature; a bare number is in C."""
+    if text.text.strip()[-1:].isalpha():
+        return parse_temp_c(text, mistakes)
+    value = parse_decimal(text, mistakes, -200.0, 200.0)
+    if value is None or _COLDEST_C <= value <= _WARMEST_C:
+        return value
+    cure = f"Numbers without a unit are in C; for Fahrenheit write `{text.text.strip()} F`."
+    mistakes.append(Mistake(text.spot, f"no month of any place is as {'hot' if value > 0 else 'cold'} as this", cure))
+    return None
