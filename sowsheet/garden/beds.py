@@ -52,28 +52,26 @@ def read_also(top: Section, names: NameBook) -> tuple[PlanLine, ...]:
 def in_feet(top: Section) -> bool:
     """Whether the beds are measured in feet or inches: measures are told back as they were written."""
     beds = top.node("beds")
-    own = (
-        (e.value.get("size") for e in beds.entries if isinstance(e.value, Mapping)) if isinstance(beds, Mapping) else ()
-    )
+    own = [e.value.get("size") for e in getattr(beds, "entries", ()) if isinstance(e.value, Mapping)]
     return any(isinstance(size, Text) and is_imperial(size) for size in (top.node("beds are"), *own))
 
 
 def _bed(name: str, entry: Entry, reading: _Reading) -> Bed | None:
-    size, told, under, node = reading.size, reading.size_told, None, entry.value
-    if _is_mapping_of_a_bed(node):
-        found = section(node, _KEYS, (), reading.mistakes, f"the bed `{name}`")
-        under = found.read("under", _shelter)
-        if "size" in found.found:
-            size, told = found.read("size", _size), True
+    if _is_mapping_of_a_bed(entry.value):
+        found = section(entry.value, _KEYS, (), reading.mistakes, f"the bed `{name}`")
         plan = _plan(found.found["plan"].value, reading) if "plan" in found.found else None
     else:
-        plan = _plan(node, reading)
-    if size is None and not told:
+        found = Section({}, reading.mistakes)
+        plan = _plan(entry.value, reading, in_brackets=False)
+    said = "size" in found.found
+    size = found.read("size", _size) if said else reading.size
+    under: Shelter | None = found.read("under", _shelter)
+    if size is not None:
+        return Bed(name, size.length_cm, size.width_cm, plan, entry.key.spot, under or "")
+    if not said and not reading.size_told:
         cure = "Add `beds are: 6 m x 1.2 m` for all beds, or a `size` to this one."
         reading.mistakes.append(Mistake(entry.key.spot, f"how large the bed `{name}` is, is not said", cure))
-    if size is None:
-        return None
-    return Bed(name, size.length_cm, size.width_cm, plan, entry.key.spot, under or "")
+    return None
 
 
 def _is_mapping_of_a_bed(node: Node) -> bool:
@@ -101,18 +99,18 @@ def _shelter(text: Text, mistakes: list[Mistake]) -> Shelter | None:
     return shelter(text, mistakes, _SHELTERS)
 
 
-def _plan(node: Node, reading: _Reading) -> PlanLine | None:
-    """A plan line, or a list of lines that follow each other as with `then`. None for a bed that rests."""
-    noted = len(reading.mistakes)
-    text = _joined(node, reading.mistakes) if _is_list_of_lines(node) else plan_text(node, reading.mistakes)
-    return None if text is None or len(reading.mistakes) > noted else parse_plan(text, reading.names, reading.mistakes)
+def _plan(node: Node, reading: _Reading, in_brackets: bool = True) -> PlanLine | None:
+    """A plan line, or a list of lines that follow each other as with `then`. None for a bed that rests.
+
+    Without `in_brackets` a list in brackets is taken as a line that YAML parted at its commas, and refused.
+    """
+    listed = isinstance(node, Sequence) and (in_brackets or not _starts_with_bracket(node))
+    text = _joined(node, reading.mistakes) if listed else plan_text(node, reading.mistakes)
+    return None if text is None else parse_plan(text, reading.names, reading.mistakes)
 
 
-def _is_list_of_lines(node: Node) -> bool:
-    """A block list; one in brackets is a plan that YAML parted at its commas."""
-    if not isinstance(node, Sequence):
-        return False
-    return node.spot.excerpt[node.spot.column - 1 : node.spot.column] != "["
+def _starts_with_bracket(node: Node) -> bool:
+    return node.spot.excerpt[node.spot.column - 1 :].startswith("[")
 
 
 def _joined(node: Node, mistakes: list[Mistake]) -> Text | None:

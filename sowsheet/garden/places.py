@@ -67,12 +67,16 @@ def _renamed(place: Place) -> Place:
 
 def _place(name: str, entry: Entry, top: Section) -> Place | None:
     found = section(entry.value, _PLACE_KEYS, ("for",), top.mistakes, f"the place `{name}`")
-    purposes = tuple(dict.fromkeys(found.read_all("for", _purpose)))
+    purposes: tuple[Purpose, ...] = found.read_all("for", _purpose)
     room = found.read("room", _room)
     held = found.read("held at", _held)
-    under = found.read("under", shelter)
+    under: Shelter | None = found.read("under", shelter)
     start, until = found.read("from", _first_of), found.read("until", _first_of)
-    return Place(name, purposes, room or Room(), held, under or "", start, until) if purposes else None
+    return (
+        Place(name, tuple(dict.fromkeys(purposes)), room or Room(), held, under or "", start, until)
+        if purposes
+        else None
+    )
 
 
 def _purpose(text: Text, mistakes: list[Mistake]) -> Purpose | None:

@@ -38,23 +38,34 @@ def read_site(node: Node | None, mistakes: list[Mistake]) -> Site | None:
 def _frost(text: Text, mistakes: list[Mistake]) -> Frost | None:
     """`10 May (average)`, `10 May (safe)`: a day of every year, and what it means."""
     words, note = split_note(text)
+    day = _day_of_every_year(words, mistakes)
+    if note is None:
+        if day is not None:
+            what, said = "is this the average date, or the safe one?", words.text
+            cure = (
+                f"Write `{said} (average)` if half of all years have frost beyond it, `{said} (safe)` if 1 in 10 has."
+            )
+            mistakes.append(Mistake(text.spot, what, cure))
+        return None
+    meaning = one_of(note, ("average", "safe"), "what a frost date means", mistakes)
+    return Frost(day, "safe" if meaning == "safe" else "average", text.spot) if day and meaning else None
+
+
+def _day_of_every_year(words: Text, mistakes: list[Mistake]) -> CalendarDay | None:
+    """A day of the calendar, without a year; a month alone is too rough."""
     dated = parse_date(words, mistakes)
     if dated is None:
         return None
-    day, said = dated.date, words.text
+    day = dated.date
     if not isinstance(day, CalendarDay) or day.span == "month":
         cure = "e.g. `10 May (average)`; leave the line out where no frost is known"
         mistakes.append(Mistake(words.spot, "a frost date is a day of the calendar", cure))
-    elif day.year is not None:
+        return None
+    if day.year is not None:
         cure = f"Leave the year out: `{day.day} {MONTHS[day.month - 1]} (average)`."
         mistakes.append(Mistake(words.spot, "a frost date holds for every year", cure))
-    elif note is None:
-        what = "is this the average date, or the safe one?"
-        cure = f"Write `{said} (average)` if frost comes beyond it in half of all years, `{said} (safe)` if in 1 of 10."
-        mistakes.append(Mistake(text.spot, what, cure))
-    elif meaning := one_of(note, ("average", "safe"), "what a frost date means", mistakes):
-        return Frost(day, "safe" if meaning == "safe" else "average", text.spot)
-    return None
+        return None
+    return day
 
 
 def _refuse_other_winter(found: Section, latitude: float, last: Frost | None, first: Frost | None) -> None:

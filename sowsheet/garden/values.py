@@ -61,20 +61,22 @@ def section(
 
 
 def named(top: Section, key: str, what: str, example: str) -> Iterator[tuple[str, Entry]]:
-    """The things under a key by their names, which are unique whatever their capitals and spaces."""
+    """The things under a key by their names, which are unique whatever their capitals and spaces.
+
+    Those whose names are mistakes are given too, so that what is wrong with them is told at once.
+    """
     node = top.node(key)
     if node is not None and not isinstance(node, Mapping):
         cure = f"Under it, a line for each: `{example}`."
         top.mistakes.append(Mistake(node.spot, f"`{key}` wants a name for each {what}", cure))
     first: dict[str, Entry] = {}
     for entry in node.entries if isinstance(node, Mapping) else ():
-        name = name_of(entry.key, top.mistakes)
-        before = first.setdefault(name.casefold(), entry) if name else entry
+        name = name_of(entry.key, top.mistakes) or entry.key.text
+        before = first.setdefault(name.casefold(), entry)
         if before is not entry:
             what_is = f"`{name}` is given twice; the first stands on line {before.key.spot.line}"
             top.mistakes.append(Mistake(entry.key.spot, what_is, "Keep one of them, or give it another name."))
-        elif name:
-            yield name, entry
+        yield name, entry
 
 
 def is_blank(node: Node) -> bool:
@@ -131,9 +133,7 @@ def one_of(text: Text, known: tuple[str, ...], what: str, mistakes: list[Mistake
 def size_within(text: Text, mistakes: list[Mistake], least_cm: float, most_cm: float, what: str) -> Size | None:
     """A size whose sides are both within reason for `what` it is the size of."""
     size = parse_size(text, mistakes)
-    if size is None or (
-        least_cm <= min(size.length_cm, size.width_cm) and max(size.length_cm, size.width_cm) <= most_cm
-    ):
+    if size is None or all(least_cm <= side <= most_cm for side in (size.length_cm, size.width_cm)):
         return size
     wrong = f"`{' '.join(text.text.split())}` cannot be the size of {what}"
     cure = f"Its sides lie between {_length(least_cm)} and {_length(most_cm)}: metres or centimetres?"

@@ -1,0 +1,213 @@
+"""The head of a chart: title, months, weeks, Mondays, and how likely frost is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date, timedelta
+
+import msgspec
+
+from sowsheet.garden.records import Garden
+from sowsheet.jobs.make import name_of
+from sowsheet.schedule.records import Batch, Schedule
+from sowsheet.sheets.furniture import SOFT
+from sowsheet.sheets.paper import MARGIN, Paper
+from sowsheet.sheets.shapes import Box, Face, Line, Measure, Shape, Words
+from sowsheet.sheets.weeks import Weeks, months_of
+from sowsheet.site.climate import Climate, chance_colder_after, chance_colder_before, climate_of
+from sowsheet.words.english import MONTHS, capital, day_month_year
+
+DIGIT_EM = 0.472  # a digit of the condensed face
+COLUMN_FILL = 0.85  # of a column's width at most for its number, or numbers run into each other
+SMALLEST = 6.5  # what is for the eye close by
+
+
+class Style(msgspec.Struct, frozen=True):
+    """Sizes that follow from the paper, in points."""
+
+    paper: Paper
+    measure: Measure
+    printed_on: date | None
+
+    @property
+    def base(self) -> float:
+        """Row names and week numbers: what is read from the distance."""
+        return self.paper.type_pt
+
+    @property
+    def inner(self) -> float:
+        """Words on and beside the ribbons, for a step nearer."""
+        return max(SMALLEST, self.base * 0.68)
+
+    @property
+    def small(self) -> float:
+        """Dates and remarks, for the eye close by."""
+        return max(SMALLEST, self.base * 0.54)
+
+    @property
+    def row(self) -> float:
+        """A row's height."""
+        return self.base * 1.42
+
+    @property
+    def legend_height(self) -> float:
+        """The line of marks at the foot."""
+        return self.inner * 2.2
+
+    def wide(self, text: str, face: Face, size: float) -> float:
+        """How wide words are."""
+        return self.measure(text, face, size)
+
+
+def head_height(lines: Sequence[str], style: Style) -> float:
+    """Title, remarks, months, weeks, Mondays and frost."""
+    return style.base * (1.75 + 1.3 + 1.15 + 0.95) + style.small * (1.35 * len(lines) + 1.35)
+
+
+def head(
+    garden: Garden,
+    schedule: Schedule,
+    weeks: Weeks,
+    lines: Sequence[str],
+    style: Style,
+    number: int,
+    pages: int,
+) -> list[Shape]:
+    """Everything above the rows."""
+    shapes: list[Shape] = list(_title(garden, schedule, style, number, pages))
+    y = MARGIN + style.base * 1.75
+    for line in lines:
+        shapes.append(Words(MARGIN, y, line, "semi", style.small))
+        y += style.small * 1.35
+    shapes += _months(weeks, y, style)
+    y += style.base * 1.3
+    shapes += _numbers(weeks, y, style)
+    y += style.base * 1.15
+    shapes += _mondays(weeks, y, style)
+    y += style.small * 1.35
+    shapes += _frost(climate_of(garden), weeks, y, style)
+    bottom = MARGIN + head_height(lines, style)
+    shapes.append(Line(MARGIN, bottom, weeks.right, bottom, 0.0, 1.0))
+    return shapes
+
+
+def notes(schedule: Schedule, weeks: Weeks, style: Style) -> tuple[str, ...]:
+    """What was sown, set or planted before the first column, and what comes after the last."""
+    before = [b for b in schedule.batches if (d := _begins(b)) is not None and d < weeks.first]
+    after = [b for b in schedule.batches if (d := _begins(b)) is not None and d >= weeks.end]
+    lines: list[str] = []
+    for lead, batches in (("Before this chart: ", before), ("After it: ", after)):
+        if batches:
+            told = [_told(b) for b in sorted(batches, key=lambda b: _begins(b) or date.max)]
+            lines += _fill(lead, told, style)
+    return tuple(lines)
+
+
+def _begins(batch: Batch) -> date | None:
+    when = batch.stages.sow or batch.stages.plant
+    return when.day if when else None
+
+
+def _told(batch: Batch) -> str:
+    day = _begins(batch)
+    verb = {"tray": "sown", "drill": "sown", "set": "set"}[batch.raised]
+    where = f" for {batch.bed}" if batch.bed else ""
+    return f"{name_of(batch)} {verb} {day_month_year(day)}{where}" if day else name_of(batch)
+
+
+def _fill(lead: str, pieces: Sequence[str], style: Style) -> Iterator[str]:
+    """Pieces joined by `; `, broken into lines that fit the paper."""
+    room = style.paper.width - 2 * MARGIN
+    line = lead
+    for n, piece in enumerate(pieces):
+        joined = piece + (";" if n < len(pieces) - 1 else ".")
+        longer = f"{line}{'' if line == lead else ' '}{joined}"
+        if style.wide(longer, "semi", style.small) > room and line != lead:
+            yield line
+            line = joined
+        else:
+            line = longer
+    yield line
+
+
+def _title(garden: Garden, schedule: Schedule, style: Style, number: int, pages: int) -> Iterator[Shape]:
+    size = style.base * 1.5
+    y = MARGIN + size * 0.8
+    yield Words(MARGIN, y, "Sowing chart", "bold", size)
+    x = MARGIN + style.wide("Sowing chart ", "bold", size)
+    season = schedule.season
+    years = (
+        str(season.year) if season.start.year == season.end.year else f"{season.start.year}/{season.end.year % 100:02d}"
+    )
+    right = style.paper.width - MARGIN
+    said = f"read from {style.paper.distance_m:g} m · sheet {number + 1} of {pages}"
+    aside = [said] + ([f"printed {day_month_year(style.printed_on)}"] if style.printed_on else [])
+    room = right - x - max(style.wide(a, "regular", style.small) for a in aside) - size
+    yield Words(x, y, _cut(f"{garden.name}, {years}", "regular", size, room, style), "regular", size)
+    for n, words in enumerate(aside):
+        yield Words(right, MARGIN + style.small * (0.85 + 1.3 * n), words, "regular", style.small, SOFT, "right")
+
+
+def _cut(text: str, face: Face, size: float, room: float, style: Style) -> str:
+    """Words cut to a width with an ellipsis; the year at their end is what is lost last."""
+    if style.wide(text, face, size) <= room:
+        return text
+    name, _, year = text.rpartition(", ")
+    while name and style.wide(f"{name}…, {year}", face, size) > room:
+        name = name[:-1].rstrip()
+    return f"{name}…, {year}"
+
+
+def _months(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
+    n = 0
+    for month, length in months_of(weeks.mondays):
+        x = weeks.left + n * weeks.week_width
+        room = length * weeks.week_width - style.base * 0.3
+        words = next((w for w in _short_names(month) if style.wide(w, "bold", style.base) <= room), "")
+        yield Line(x, y, x, MARGIN, 0.0, 0.0) if False else Line(x, y, x, y + style.base * 1.3, 0.0, 1.0)
+        if words:
+            yield Words(x + style.base * 0.2, y + style.base, words, "bold", style.base)
+        n += length
+
+
+def _short_names(month: int) -> tuple[str, ...]:
+    name = MONTHS[month - 1]
+    return name, {9: "Sept"}.get(month, name[:3]), name[:3]
+
+
+def _numbers(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
+    """Week numbers, as large as their column allows."""
+    size = min(style.base, COLUMN_FILL * weeks.week_width / (2 * DIGIT_EM))
+    yield Words(weeks.left - style.inner * 0.5, y + size * 0.85, "week", "regular", style.small, SOFT, "right")
+    for n, monday in enumerate(weeks.mondays):
+        x = weeks.left + (n + 0.5) * weeks.week_width
+        yield Words(x, y + size * 0.85, str(monday.isocalendar().week), "condensed bold", size, 0.0, "centre")
+
+
+def _mondays(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
+    size = min(style.small, 0.8 * weeks.week_width / (2 * DIGIT_EM))
+    yield Words(weeks.left - style.inner * 0.5, y + size * 0.8, "Monday", "regular", style.small, SOFT, "right")
+    for n, monday in enumerate(weeks.mondays):
+        x = weeks.left + (n + 0.5) * weeks.week_width
+        yield Words(x, y + size * 0.8, str(monday.day), "condensed", size, 0.0, "centre")
+
+
+def _frost(climate: Climate, weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
+    """A bar a week, as high as the share of years in which frost may still, or already, come."""
+    room = style.base * 0.8
+    if climate.almanac.last_frost is None and climate.almanac.first_frost is None:
+        return
+    words = "frost, years in 10"
+    yield Words(weeks.left - style.inner * 0.5, y + room * 0.85, words, "regular", style.small, SOFT, "right")
+    for n, monday in enumerate(weeks.mondays):
+        middle = monday + timedelta(days=3)
+        chances = (chance_colder_after(climate, 0.0, middle), chance_colder_before(climate, 0.0, middle))
+        chance = max((c for c in chances if c is not None), default=0.0)
+        if chance > 0.02:
+            x, tall = weeks.left + n * weeks.week_width, room * chance
+            yield Box(x, y + room - tall, weeks.week_width, tall, fill=0.45)
+
+
+def row_name(batch: Batch) -> str:
+    """A row's name."""
+    return capital(name_of(batch))

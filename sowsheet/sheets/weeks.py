@@ -1,0 +1,69 @@
+"""The scale of a chart: weeks as columns, days as positions in points."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date, timedelta
+
+import msgspec
+
+from sowsheet.site.season import Season, monday_of, season_mondays
+
+_WEEK = timedelta(weeks=1)
+
+
+class Weeks(msgspec.Struct, frozen=True):
+    """Columns of a chart: their Mondays, where the first begins and how wide a week is, in points."""
+
+    mondays: tuple[date, ...]
+    left: float
+    week_width: float
+
+    @property
+    def right(self) -> float:
+        """The end of the last column."""
+        return self.left + len(self.mondays) * self.week_width
+
+    @property
+    def first(self) -> date:
+        """The first day shown."""
+        return self.mondays[0]
+
+    @property
+    def end(self) -> date:
+        """The day after the last one shown."""
+        return self.mondays[-1] + _WEEK
+
+    def x(self, day: date) -> float:
+        """Where a day begins; days outside the chart lie at its edges."""
+        inside = min(max(day, self.first), self.end)
+        return self.left + (inside - self.first).days * self.week_width / 7
+
+    def column(self, day: date) -> float:
+        """Where the column of a day's week begins."""
+        return self.x(monday_of(day))
+
+    def holds(self, day: date) -> bool:
+        """Whether a day is shown."""
+        return self.first <= day < self.end
+
+
+def chart_mondays(season: Season, days: Iterable[date]) -> tuple[date, ...]:
+    """The weeks whose Thursday lies in the season, and a week at an edge in which something is done in the season."""
+    own = season_mondays(season)
+    inside = {monday_of(d) for d in days if season.start <= d <= season.end}
+    before = [own[0] - _WEEK] if own[0] - _WEEK in inside else []
+    after = [own[-1] + _WEEK] if own[-1] + _WEEK in inside else []
+    return (*before, *own, *after)
+
+
+def months_of(mondays: Iterable[date]) -> list[tuple[int, int]]:
+    """Runs of weeks by month: (number of the month, weeks). A week belongs to the month of its Thursday."""
+    runs: list[tuple[int, int]] = []
+    for monday in mondays:
+        month = (monday + timedelta(days=3)).month
+        if runs and runs[-1][0] == month:
+            runs[-1] = (month, runs[-1][1] + 1)
+        else:
+            runs.append((month, 1))
+    return runs
