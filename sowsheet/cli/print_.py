@@ -69,7 +69,7 @@ def print_(
     printed_on = day_given(today)
     doubtful(plan.doubts, strict)
     progress.step(f"{garden}: {len(plan.schedule.batches)} batches")
-    size = (paper or _paper(plan.garden.paper)).value
+    size = (paper or paper_of(plan.garden.paper)).value
     made = [(name, *_pdf(plan, name, size, printed_on)) for name in sheets or list(SheetName)]
     for name, _, pages in made:
         progress.step(f"{out / name}.pdf: {pages} pages")
@@ -79,7 +79,8 @@ def print_(
         progress.step(f"{len(plan.doubts)} doubts: see `sowsheet check {garden}`")
 
 
-def _paper(name: str) -> Paper:
+def paper_of(name: str) -> Paper:
+    """The paper that a garden file names; A3 where it names none."""
     return next((p for p in Paper if p.value.lower() == name.lower()), Paper.A3)
 
 

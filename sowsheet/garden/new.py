@@ -89,7 +89,7 @@ def first_garden(name: str, season: int, latitude: float, last_frost: str, first
         name=_quoted(_printable(name) or "My Garden"),
         season=season,
         months=f"July {season} to June {season + 1}" if south else "January to December",
-        latitude=f"{abs(latitude):g} S" if south else f"{latitude:g}",
+        latitude=f"{abs(latitude):.2f}".rstrip("0").rstrip(".") + (" S" if south else ""),
         last_frost=_frost_line("last frost", last_frost, meaning),
         first_frost=_frost_line("first frost", first_frost, meaning),
         beds=_beds(last, first),

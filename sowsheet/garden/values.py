@@ -69,6 +69,8 @@ def named(top: Section, key: str, what: str, example: str) -> Iterator[tuple[str
     if node is not None and not isinstance(node, Mapping):
         cure = f"Under it, a line for each: `{example}`."
         top.mistakes.append(Mistake(node.spot, f"`{key}` wants a name for each {what}", cure))
+    if isinstance(node, Mapping) and node.flow:
+        node = _without_strays(node, (), top.mistakes)
     first: dict[str, Entry] = {}
     for entry in node.entries if isinstance(node, Mapping) else ():
         name = name_of(entry.key, top.mistakes) or entry.key.text

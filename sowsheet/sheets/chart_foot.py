@@ -10,7 +10,7 @@ from sowsheet.garden.records import Garden
 from sowsheet.sheets.chart_head import COLUMN_FILL, DIGIT_EM, Style
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN
-from sowsheet.sheets.shapes import Box, Line, Polygon, Shape, Words
+from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Polygon, Shape, Words
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import PlaceWeek, TrayPlan
 from sowsheet.words.english import capital
@@ -96,13 +96,10 @@ def _place(name: str, trays: TrayPlan, weeks: Weeks, style: Style, top: float) -
         yield Line(weeks.left, y, weeks.right, y, 0.0, 0.9, dashed=True)
     size = min(style.small, COLUMN_FILL * weeks.week_width / (2 * DIGIT_EM))
     for x, week in bars:
-        over = week.filled > FULL
         y = bottom - (week.trays + week.maybe) * scale - size * 0.22
-        face = "condensed bold" if over else "condensed"
+        face: Face = "condensed bold" if week.filled > FULL else "condensed"
         words = str(week.trays) if week.trays else f"({week.maybe})"
-        yield Words(
-            x + weeks.week_width / 2, y, words, "condensed bold" if over else face, size, 0.0, "centre", plate=True
-        )
+        yield Words(x + weeks.week_width / 2, y, words, face, size, 0.0, "centre", plate=True)
 
 
 def _bar(x: float, week: PlaceWeek, width: float, bottom: float, scale: float) -> Iterator[Shape]:
@@ -152,8 +149,8 @@ def _sample(key: str, x: float, y: float, wide: float, tall: float, style: Style
         points = ((x, y), (x + wide, y), (x + wide, y + tall * 0.58), (x + wide / 2, y + tall), (x, y + tall * 0.58))
         yield Polygon(points, fill=0.0)
     elif key in ("tray", "hardening"):
-        hatch = "vertical" if key == "hardening" else ""
-        yield Box(x, y + tall * 0.3, wide, tall * 0.4, fill=1.0, stroke=0.0, hatch="vertical" if hatch else "")
+        hatch: Hatch = "vertical" if key == "hardening" else ""
+        yield Box(x, y + tall * 0.3, wide, tall * 0.4, fill=1.0, stroke=0.0, hatch=hatch)
     elif key in ("bed", "picking"):
         hatched = key == "picking"
         yield Box(x, y, wide, tall, fill=1.0, stroke=0.0, hatch="diagonal" if hatched else "")

@@ -19,6 +19,7 @@ from sowsheet.words.english import MONTHS, capital, day_month_year
 
 DIGIT_EM = 0.472  # a digit of the condensed face
 COLUMN_FILL = 0.85  # of a column's width at most for its number, or numbers run into each other
+TITLE = 2.0  # the title's height in base sizes
 SMALLEST = 6.5  # what is for the eye close by
 
 
@@ -61,7 +62,7 @@ class Style(msgspec.Struct, frozen=True):
 
 def head_height(lines: Sequence[str], style: Style) -> float:
     """Title, remarks, months, weeks, Mondays and frost."""
-    return style.base * (1.75 + 1.3 + 1.15 + 0.95) + style.small * (1.35 * len(lines) + 1.35)
+    return style.base * (TITLE + 1.3 + 1.15 + 0.95) + style.small * (1.35 * len(lines) + 1.65)
 
 
 def head(
@@ -75,7 +76,7 @@ def head(
 ) -> list[Shape]:
     """Everything above the rows."""
     shapes: list[Shape] = list(_title(garden, schedule, style, number, pages))
-    y = MARGIN + style.base * 1.75
+    y = MARGIN + style.base * TITLE + style.small * 0.3
     for line in lines:
         shapes.append(Words(MARGIN, y, line, "semi", style.small))
         y += style.small * 1.35
@@ -164,7 +165,7 @@ def _months(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
         x = weeks.left + n * weeks.week_width
         room = length * weeks.week_width - style.base * 0.3
         words = next((w for w in _short_names(month) if style.wide(w, "bold", style.base) <= room), "")
-        yield Line(x, y, x, MARGIN, 0.0, 0.0) if False else Line(x, y, x, y + style.base * 1.3, 0.0, 1.0)
+        yield Line(x, y, x, y + style.base * 1.3, 0.0, 1.0)
         if words:
             yield Words(x + style.base * 0.2, y + style.base, words, "bold", style.base)
         n += length

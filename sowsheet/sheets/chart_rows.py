@@ -11,7 +11,7 @@ import msgspec
 from sowsheet.schedule.records import Batch
 from sowsheet.sheets.chart_head import Style, row_name
 from sowsheet.sheets.paper import MARGIN
-from sowsheet.sheets.shapes import Box, Line, Polygon, Shape, Words
+from sowsheet.sheets.shapes import Box, Hatch, Line, Polygon, Shape, Words
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import Sowing, TrayPlan
 
@@ -113,7 +113,7 @@ def _tray_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Ite
     for stay in batch.stays:
         if not stay.container or stay.end <= weeks.first or stay.start >= weeks.end:
             continue
-        hatch = "vertical" if stay.stage == "hardening off" else ""
+        hatch: Hatch = "vertical" if stay.stage == "hardening off" else ""
         x1, x2 = weeks.x(stay.start), weeks.x(stay.end)
         yield Box(
             x1,
@@ -123,7 +123,7 @@ def _tray_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Ite
             fill=1.0,
             stroke=0.0,
             line_pt=style.base * 0.045,
-            hatch="vertical" if hatch else "",
+            hatch=hatch,
             dashed=batch.maybe,
         )
 
@@ -235,7 +235,7 @@ def _words(row: Row, weeks: Weeks, style: Style, middle: float) -> Iterator[Shap
     starts = weeks.column(when.day) if when is not None and weeks.holds(when.day) else begins
     inside = _ribbon_start(row, weeks, style)
     if bed:
-        yield from _in_ribbon(bed, inside, ends, weeks, style, y)
+        yield from _in_ribbon(bed, inside, weeks, style, y)
         outside = inside + style.wide(bed, "semi", size) + 2 * gap > ends
     else:
         outside = False
@@ -278,11 +278,10 @@ def _ribbon_start(row: Row, weeks: Weeks, style: Style) -> float:
     return weeks.x(plant.day) + style.base * 0.1
 
 
-def _in_ribbon(bed: str, start: float, ends: float, weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
+def _in_ribbon(bed: str, start: float, weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
     size, gap = style.inner, style.inner * 0.4
     wide = style.wide(bed, "semi", size)
     x = start + gap
     if x + wide > weeks.right - gap:  # at the chart's end there is only room in front
         x = min(x, weeks.right - gap - wide)
     yield Words(x, y, bed, "semi", size, plate=True)
-    del ends

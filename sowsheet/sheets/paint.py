@@ -5,10 +5,10 @@ PDF 1.7 in grey operators alone, fonts embedded and cut down, the same bytes for
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
+from typing import cast
 from unicodedata import normalize
 
 from reportlab import rl_config
@@ -37,8 +37,7 @@ def font(face: Face) -> TTFont:
     if name not in pdfmetrics.getRegisteredFontNames():
         file = Path(__file__).parent / "fonts" / f"{name}.ttf"
         pdfmetrics.registerFont(TTFont(name, str(file), asciiReadable=0, shapable=False))
-    registered: TTFont = pdfmetrics.getFont(name)
-    return registered
+    return cast("TTFont", pdfmetrics.getFont(name))
 
 
 def measure() -> Measure:
@@ -70,7 +69,14 @@ def pdf_bytes(sheet: Sheet) -> bytes:
     """The sheet as a PDF, the same bytes each time."""
     rl_config.useA85 = 0  # ASCII85 costs 9 ms a page and serves nobody
     start = font("regular").fontName
-    canvas = Canvas(BytesIO(), invariant=1, pageCompression=1, pdfVersion=(1, 7), lang="en-GB", initialFontName=start)
+    canvas = Canvas(
+        BytesIO(),
+        invariant=1,
+        pageCompression=1,
+        pdfVersion=(1, 7),
+        lang="en-GB",
+        initialFontName=start,  # type: ignore[arg-type]  # the stubs ask for a number
+    )
     canvas.setTitle(sheet.title)
     canvas.setCreator("Sowsheet")
     canvas.setAuthor("")
@@ -90,24 +96,14 @@ def pdf_bytes(sheet: Sheet) -> bytes:
             canvas.addOutlineEntry(words, key)
         canvas.addLiteral("\n".join(Painter(canvas, page.height).page(page)))
         canvas.showPage()
-    return bytes(canvas.getpdfdata())
-
-
-def write_pdf(sheet: Sheet, path: Path) -> None:
-    """Write the sheet, whole or not at all. Raises OSError where the path cannot be written."""
-    unfinished = path.with_name(f".{path.name}.{os.getpid()}")
-    try:
-        unfinished.write_bytes(pdf_bytes(sheet))
-        unfinished.replace(path)
-    finally:
-        unfinished.unlink(missing_ok=True)
+    return bytes(canvas.getpdfdata())  # type: ignore[no-untyped-call]
 
 
 class Painter:
     """One page's drawing commands. Remembers the state it has set, so that none is set twice."""
 
     def __init__(self, canvas: Canvas, height: float) -> None:
-        self.doc = canvas._doc  # subsets of a font belong to a document
+        self.doc = canvas._doc  # type: ignore[attr-defined]  # subsets of a font belong to a document
         self.height = height
         self.state: dict[str, str] = {"d": "[] 0 d", "w": "", "g": "0 g", "G": "0 G"}
         self.font_state: tuple[str, float] = ("", 0.0)

@@ -45,7 +45,7 @@ def wall_chart(
     """The chart on as many sheets as its rows need; type never shrinks below what the paper's distance asks for."""
     sheet = landscape(paper)
     style = Style(sheet, measure, printed_on)
-    days = [w.day for b in schedule.batches for key in STAGE_KEYS if (w := getattr(b.stages, key)) is not None]
+    days = [day for batch in schedule.batches for day in _job_days(batch)]
     mondays = chart_mondays(schedule.season, days)
     label_width = round(sheet.width * LABEL_SHARE)
     left = MARGIN + label_width
@@ -57,6 +57,12 @@ def wall_chart(
     made = tuple(_page(chart, page, n, len(pages)) for n, page in enumerate(pages))
     title = f"Sowing chart, {garden.name}, {schedule.season.year}"
     return Sheet(title, made, tuple((n, f"Sheet {n + 1}") for n in range(len(made))))
+
+
+def _job_days(batch: Batch) -> list[date]:
+    """The days on which something is done. Of what stands there already only its clearing is known."""
+    keys = ("clear",) if batch.open_left else STAGE_KEYS
+    return [w.day for key in keys if (w := getattr(batch.stages, key)) is not None]
 
 
 def _is_shown(batch: Batch, weeks: Weeks) -> bool:
@@ -81,12 +87,9 @@ def _paged(chart: Chart, rows: Sequence[Row]) -> list[list[Row]]:
         pages[-1].append(row)
         used += row.height
     if used + foot_room > room and len(pages[-1]) > 1:
-        kept, moved = pages[-1], []
-        while len(kept) > 1 and (sum(r.height for r in kept) + foot_room > room or not moved) and len(moved) < 3:
-            moved.insert(0, kept.pop())
-        pages.append(moved)
-    elif used + foot_room > room:
-        pages.append([])
+        kept = pages[-1]
+        part = max(1, len(kept) // 2)
+        pages[-1:] = [kept[:part], kept[part:]]
     return pages
 
 
@@ -95,8 +98,7 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     top = MARGIN + head_height(chart.head_lines, style)
     bottom = top + sum(r.height for r in rows)
     last = number == pages - 1
-    grid_end = bottom + (foot_height(chart.trays, chart.garden, style) - style.legend_height if last else 0.0)
-    shapes: list[Shape] = [*_bands(rows, top, style), *_grid(weeks, top, bottom, style)]
+    shapes: list[Shape] = [*_bands(rows, top, style), *_grid(weeks, top, bottom)]
     shapes += head(chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages)
     shapes += _frosts(chart, top, bottom)
     y = top
@@ -106,7 +108,6 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     shapes.append(Line(MARGIN, bottom, weeks.right, bottom, 0.0, 1.0))
     if last:
         shapes += foot(chart.trays, chart.garden, weeks, style, bottom, pages)
-    del grid_end
     return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
 
 
@@ -121,7 +122,7 @@ def _bands(rows: Sequence[Row], top: float, style: Style) -> list[Shape]:
     return shapes
 
 
-def _grid(weeks: Weeks, top: float, bottom: float, style: Style) -> list[Shape]:
+def _grid(weeks: Weeks, top: float, bottom: float) -> list[Shape]:
     """Light lines for weeks, heavy ones for months."""
     shapes: list[Shape] = []
     starts = set()
@@ -133,7 +134,6 @@ def _grid(weeks: Weeks, top: float, bottom: float, style: Style) -> list[Shape]:
         x = weeks.left + n * weeks.week_width
         heavy = n in starts or n == len(weeks.mondays)
         shapes.append(Line(x, top, x, bottom, 0.0 if heavy else 0.7, 1.0 if heavy else 0.35))
-    del style
     return shapes
 
 
