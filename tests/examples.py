@@ -1,4 +1,4 @@
-"""Print the example gardens anew into out_examples/: `python tests/examples.py`. Look at the pages before committing."""
+"""Print the example gardens anew into out_examples/: `python tests/examples.py`. Look at them before committing."""
 
 from __future__ import annotations
 

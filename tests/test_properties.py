@@ -1,4 +1,4 @@
-"""What must hold for any plan: backward and forward agree, counts can be counted by hand, nothing ends before it begins."""
+"""What must hold for any plan: backward and forward agree, counts can be counted by hand, stages are in order."""
 
 from __future__ import annotations
 
@@ -14,7 +14,6 @@ from sowsheet.growth.clock import latest_start
 from sowsheet.growth.handbook import Handbook
 from sowsheet.growth.when import When
 from sowsheet.reading.mistakes import Mistake
-from sowsheet.schedule.batches import batch_of
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.plan import schedule
 from sowsheet.schedule.raising import ready_day, sow_for
@@ -25,7 +24,6 @@ from sowsheet.trays.plan import tray_plan
 from sowsheet.trays.records import TrayPlan
 from tests.made import NORTH, SOUTH, catalogue, garden
 
-assert batch_of  # the room under test
 KINDS = [kind for crop in catalogue().crops.values() for kind in crop.kinds]
 RAISED = [kind for kind in KINDS if kind.tray is not None]
 DAYS = st.dates(date(2026, 1, 1), date(2032, 12, 31))
@@ -89,7 +87,7 @@ def test_a_later_planting_is_never_picked_earlier(kind: object, planted: date, l
 
 @given(st.sampled_from(RAISED), DAYS, WORK_DAYS)
 @settings(deadline=None)
-def test_a_computed_sowing_is_on_a_work_day_and_ready_in_time(kind: object, by: date, work_days: frozenset[int]) -> None:
+def test_a_computed_sowing_is_on_a_work_day_and_in_time(kind: object, by: date, work_days: frozenset[int]) -> None:
     ctx = _context(work_days=work_days)
     sow = sow_for(ctx, kind, by)  # type: ignore[arg-type]
     assert sow is not None
@@ -142,9 +140,7 @@ def test_weekly_tray_counts_equal_a_count_by_hand(lines: list[str], south: bool,
     assert {w.place for w in plan.weeks} == {p.name for p in made.places}
 
 
-def _count_once(
-    owner: str, names: list[str], by_name: dict[str, Batch], standing: Counter[tuple[str, date]]
-) -> None:
+def _count_once(owner: str, names: list[str], by_name: dict[str, Batch], standing: Counter[tuple[str, date]]) -> None:
     """Take the sharers' part trays away again, and let the owner's stand while any of them is in it."""
     spans = {n: [s for s in by_name[n].stays if s.container == by_name[n].amount.tray] for n in names}
     moved = {n: bool(by_name[n].moved_into) for n in names}
@@ -165,7 +161,8 @@ def _count_once(
 
 
 def _first_move(batch: Batch) -> date:
-    return min(w.day for key, *_ in batch.moved_into if (w := getattr(batch.stages, key)) is not None)
+    whens: list[When | None] = [getattr(batch.stages, key) for key, *_ in batch.moved_into]
+    return min(w.day for w in whens if w is not None)
 
 
 @given(_LINES, st.booleans(), WORK_DAYS)
@@ -185,7 +182,9 @@ def _meet(one: Batch, other: Batch) -> bool:
     """Whether two batches stand on the same ground on the same day."""
     if one.part is None or other.part is None:
         return False
-    along = one.part.along_start_cm < other.part.along_end_cm - 1 and other.part.along_start_cm < one.part.along_end_cm - 1
+    along = (
+        one.part.along_start_cm < other.part.along_end_cm - 1 and other.part.along_start_cm < one.part.along_end_cm - 1
+    )
     across = (
         one.part.across_start_cm < other.part.across_end_cm - 1
         and other.part.across_start_cm < one.part.across_end_cm - 1

@@ -141,7 +141,9 @@ def _harvest(lines: Lines) -> Iterator[Mistake]:
         cure = "e.g. `first pick: 3 weeks after midsummer [practice]`"
         yield _impossible(pick, "`by: season` wants a date of the year", cure)
     if by not in ("days from planting", "stands") and "harvest.first pick, sown direct" in lines:
-        yield _impossible(lines["harvest.first pick, sown direct"], "this goes with `by: days from planting` or `stands` only")
+        yield _impossible(
+            lines["harvest.first pick, sown direct"], "this goes with `by: days from planting` or `stands` only"
+        )
 
 
 def _backwards(start: object, end: object) -> bool:

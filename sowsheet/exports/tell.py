@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from sowsheet.garden.records import Frost, Garden, Place
+from sowsheet.garden.records import Frost, Garden, Place, TrayKind
 from sowsheet.growth.when import When
 from sowsheet.schedule.amounts import sum_in_words
 from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule
-from sowsheet.words.english import count, day_in, day_month, day_month_year, listed
+from sowsheet.words.english import capital, count, day_in, day_month, day_month_year, length, listed
 
 
 def told_back(garden: Garden, schedule: Schedule, doubts: Sequence[Doubt]) -> Iterator[str]:
@@ -22,14 +22,14 @@ def told_back(garden: Garden, schedule: Schedule, doubts: Sequence[Doubt]) -> It
         yield bed.name + (f", under {bed.under}" if bed.under else "")
         if not batches and not gaps:
             yield "  Nothing is planned."
-        told = [(_start(b, schedule), _batch(b, schedule)) for b in batches]
+        told = [(_start(b, schedule), _batch(b, schedule, garden.imperial)) for b in batches]
         told += [(g.start, _gap(g, schedule)) for g in gaps]
-        yield from (f"  {line}" for _, line in sorted(told, key=lambda t: t[0]))
+        yield from (f"  {words}" for _, words in sorted(told, key=lambda t: t[0]))
     also = [b for b in schedule.batches if not b.bed]
     if also:
         yield ""
         yield "Sown also"
-        yield from (f"  {_batch(b, schedule)}" for b in also)
+        yield from (f"  {_batch(b, schedule, garden.imperial)}" for b in also)
     if schedule.told:
         yield ""
         yield "Taken for granted"
@@ -62,7 +62,9 @@ def _site(garden: Garden, schedule: Schedule) -> Iterator[str]:
     known = "monthly means of the file" if garden.site.monthly else "none are given, so handbook days are used"
     yield f"Temperatures: {known}. Frost dates are taken to wander by 15 days either way, a guess."
     for place in garden.places:
-        yield _place(place)
+        yield _place(place, garden.imperial)
+    for tray in garden.trays:
+        yield _tray(tray, garden.imperial)
 
 
 def _frost(name: str, frost: Frost | None) -> str:
@@ -73,17 +75,25 @@ def _frost(name: str, frost: Frost | None) -> str:
     return f"{name} {day_month(date(2001, frost.day.month, frost.day.day))} ({frost.meaning}: {words} in {chance})"
 
 
-def _place(place: Place) -> str:
+def _tray(tray: TrayKind, imperial: bool) -> str:
+    size = f"{length(tray.length_cm, imperial)} x {length(tray.width_cm, imperial)}"
+    holds = f"{tray.cells} cells of {tray.cell_ml:.0f} ml" if tray.cells else "open, for pricking out from"
+    owned = "" if tray.owned is None else f", {tray.owned} owned"
+    taken = " (taken for granted: the file names none)" if tray.assumed else ""
+    return f"{capital(tray.name)}: {holds}, {size}{owned}{taken}."
+
+
+def _place(place: Place, imperial: bool) -> str:
     room = place.room
     size = "no limit to its room"
     if room.trays is not None:
         size = f"room for {count(room.trays, 'tray')}"
     elif room.length_cm is not None and room.width_cm is not None:
-        size = f"{room.length_cm / 100:g} m x {room.width_cm / 100:g} m"
+        size = f"{length(room.length_cm, imperial)} x {length(room.width_cm, imperial)}"
     warm = f", held at {place.held_at_c:g} °C" if place.held_at_c is not None else ""
     under = f", under {place.under}" if place.under else ""
     taken = " (taken for granted: the file names none)" if place.assumed else ""
-    return f"{place.name[0].upper()}{place.name[1:]}: for {listed(place.purposes)}{under}{warm}, {size}{taken}."
+    return f"{capital(place.name)}: for {listed(place.purposes)}{under}{warm}, {size}{taken}."
 
 
 def _start(batch: Batch, schedule: Schedule) -> date:
@@ -99,7 +109,7 @@ def _gap(gap: Gap, schedule: Schedule) -> str:
     return f"{what} from {day_in(gap.start, year)}{until}."
 
 
-def _batch(batch: Batch, schedule: Schedule) -> str:
+def _batch(batch: Batch, schedule: Schedule, imperial: bool) -> str:
     year, stages = schedule.season.year, batch.stages
     name = f"{batch.word} ({batch.kind.name})" if batch.word != batch.kind.name else batch.word
     head = f"{name[0].upper()}{name[1:]}" + (f" ({batch.note})" if batch.note else "")
@@ -111,7 +121,7 @@ def _batch(batch: Batch, schedule: Schedule) -> str:
     if batch.open_left:
         parts.append("is there already")
     else:
-        parts.append(f"{sum_in_words(batch.amount)}")
+        parts.append(f"{sum_in_words(batch.amount, imperial)}")
     if batch.raised == "tray" and stages.sow:
         parts.append(f"sown {_when(stages.sow, year)} on the {batch.route[0] if batch.route else 'shelf'}")
     if stages.ready:

@@ -21,6 +21,9 @@ except ImportError:  # pragma: no cover
     from yaml import SafeLoader as Loader  # type: ignore[assignment]
 
 
+DEEPEST = 20  # levels; the reader recurses, and nobody indents so far
+
+
 class Text(msgspec.Struct, frozen=True):
     """A scalar, as it was written. `plain` tells that it stood without quotes on one line."""
 
@@ -96,13 +99,30 @@ def compose(text: str, file: str, mistakes: list[Mistake]) -> Node | None:
     source = Source(file, tuple(text.splitlines()))
     try:
         root = yaml.compose(text, Loader=Loader)
+    except RecursionError:
+        mistakes.append(Mistake(source.spot(0, 0), "the file is nested too deeply", "A garden file has a few levels."))
+        return None
     except yaml.YAMLError as error:
         mistakes.append(_syntax(error, source))
         return None
     if root is None:
         mistakes.append(Mistake(source.spot(0, 0), "the file is empty"))
         return None
+    if _deeper_than(root, DEEPEST):
+        mistakes.append(Mistake(source.spot(0, 0), "the file is nested too deeply", "A garden file has a few levels."))
+        return None
     return _node(root, source, mistakes, set())
+
+
+def _deeper_than(node: yaml.Node, levels: int) -> bool:
+    """Whether anything lies more than so many levels down."""
+    here = [node]
+    for _ in range(levels):
+        inner = [child for n in here if not isinstance(n, yaml.ScalarNode) for child in n.value]
+        here = [n for child in inner for n in (child if isinstance(child, tuple) else (child,))]
+        if not here:
+            return False
+    return True
 
 
 def load(path: Path, mistakes: list[Mistake]) -> Node | None:

@@ -12,7 +12,7 @@ from sowsheet.garden.defaults import assumed_pots, assumed_seed_tray
 from sowsheet.garden.records import TrayKind
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.records import Amount, BedPart
-from sowsheet.words.english import count
+from sowsheet.words.english import count, length
 
 # Common practice, no source: seedlings to be pricked out stand about 2.5 cm apart each way in a seed tray.
 SEEDLING_CM2 = 6.25
@@ -164,10 +164,10 @@ def seedlings_in(tray: TrayKind) -> int:
     return max(1, math.floor(tray.length_cm * tray.width_cm / SEEDLING_CM2))
 
 
-def sum_in_words(a: Amount) -> str:
+def sum_in_words(a: Amount, imperial: bool = False) -> str:
     """The steps of the sum, as they can be followed by hand."""
     if a.unit == "rows":
-        drill = f"{count(a.rows, 'row')} of {a.length_m:g} m, " if a.rows else ""
+        drill = f"{count(a.rows, 'row')} of {length(a.length_m * 100, imperial)}, " if a.rows else ""
         return f"{drill}{count(a.seeds, 'seed')}"
     start = f"{count(a.rows, 'row')} of {a.per_row} = " if a.rows else ""
     head = f"{start}{count(a.places, a.unit[:-1])}"
@@ -181,13 +181,10 @@ def sum_in_words(a: Amount) -> str:
 
 
 def _percent(share: Fraction) -> str:
+    if share < Fraction(1, 1000):
+        return "hardly any"
     return f"{float(share) * 100:.0f} %" if share >= Fraction(1, 100) else f"{float(share) * 100:.1f} %"
 
 
 def _grams(kind: Kind, seeds: int) -> float:
     return round(seeds / kind.seed.per_g, 2) if kind.seed else 0.0
-
-
-def with_places(sum_: Amount, **changes: object) -> Amount:
-    """The same sum with some of its fields changed."""
-    return msgspec.structs.replace(sum_, **changes)

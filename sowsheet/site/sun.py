@@ -10,7 +10,7 @@ _SUNRISE_DEG = -0.833
 
 
 def declination_rad(day: date) -> float:
-    """The sun's declination at noon, radians. Spencer (1971), Search 2(5), 172: Fourier series, error under 0.05 deg."""
+    """The sun's declination at noon, radians: Fourier series of Spencer (1971), Search 2(5), 172; within 0.05 deg."""
     year_days = 366 if _is_leap(day.year) else 365
     g = 2 * math.pi * (day.timetuple().tm_yday - 1 + 0.5) / year_days
     return (

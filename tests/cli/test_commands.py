@@ -1,0 +1,246 @@
+"""The commands as a grower meets them: what they print, where, and how they end."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pypdfium2
+import pytest
+from typer.testing import CliRunner, Result
+
+from sowsheet.cli.app import app
+from tests.examples import GARDENS, ROOT
+
+FOUR = ROOT / "out_examples" / "four-beds" / "garden.yaml"
+TWELVE = ROOT / "out_examples" / "twelve-beds" / "garden.yaml"
+SHEETS = {"wall-chart.pdf", "tray-plan.pdf", "job-sheets.pdf"}
+
+
+def run(*args: object) -> Result:
+    return CliRunner().invoke(app, [str(a) for a in args])
+
+
+def broken(folder: Path, old: str, new: str) -> Path:
+    text = FOUR.read_text(encoding="utf-8")
+    assert old in text
+    path = folder / "garden.yaml"
+    path.write_text(text.replace(old, new), encoding="utf-8")
+    return path
+
+
+def test_print_writes_the_three_sheets(tmp_path: Path) -> None:
+    result = run("print", FOUR, "--out", tmp_path / "sheets")
+    assert result.exit_code == 0, result.output
+    assert {p.name for p in (tmp_path / "sheets").iterdir()} == SHEETS
+    assert result.stdout == ""  # quiet when piped
+
+
+def test_print_one_sheet_on_another_paper(tmp_path: Path) -> None:
+    result = run("print", FOUR, "wall-chart", "--paper", "a2", "--out", tmp_path)
+    assert result.exit_code == 0, result.output
+    assert {p.name for p in tmp_path.iterdir()} == {"wall-chart.pdf"}
+    width, height = pypdfium2.PdfDocument(tmp_path / "wall-chart.pdf")[0].get_size()
+    assert (round(width), round(height)) == (1684, 1191)
+
+
+def test_a_date_of_printing_only_when_asked_for(tmp_path: Path) -> None:
+    run("print", FOUR, "--out", tmp_path / "plain")
+    run("print", FOUR, "--out", tmp_path / "dated", "--today", "2026-11-25")
+    for name in SHEETS:
+        plain, dated = (
+            pypdfium2.PdfDocument(tmp_path / folder / name)[0].get_textpage().get_text_bounded()
+            for folder in ("plain", "dated")
+        )
+        assert "25 November 2026" in dated
+        assert "25 November 2026" not in plain
+
+
+def test_two_processes_write_the_same_bytes(tmp_path: Path) -> None:
+    for folder in ("one", "two"):
+        command = [sys.executable, "-m", "sowsheet", "print", str(FOUR), "--out", str(tmp_path / folder)]
+        subprocess.run(command, check=True)
+    for name in SHEETS:
+        assert (tmp_path / "one" / name).read_bytes() == (tmp_path / "two" / name).read_bytes()
+
+
+def test_a_mistake_writes_nothing_and_ends_with_2(tmp_path: Path) -> None:
+    path = broken(tmp_path, "then spinach", "then spinich")
+    result = run("print", path, "--out", tmp_path / "sheets")
+    assert result.exit_code == 2
+    assert not (tmp_path / "sheets").exists()
+    first, line, mark, *cure = result.stderr.splitlines()
+    at = path.read_text(encoding="utf-8").splitlines()
+    row = next(n for n, text in enumerate(at, 1) if "spinich" in text)
+    assert first.startswith(f"{path}:{row}:{at[row - 1].index('spinich') + 1}: ")
+    assert line.strip() == at[row - 1].strip()
+    assert mark.index("^") == line.index("spinich")
+    assert "spinach" in " ".join(cure)
+
+
+def test_all_mistakes_at_once_in_order(tmp_path: Path) -> None:
+    path = broken(tmp_path, "season: 2027", "seasn: 2027")
+    text = path.read_text(encoding="utf-8").replace("then spinach", "then spinich").replace("52.4", "95")
+    path.write_text(text, encoding="utf-8")
+    result = run("check", path)
+    assert result.exit_code == 2
+    heads = [line for line in result.stderr.splitlines() if line.startswith(str(path))]
+    rows = [int(head.removeprefix(f"{path}:").split(":")[0]) for head in heads]
+    assert len(heads) == 3  # the slip of a needed key is one mistake, not two
+    assert rows == sorted(rows)
+
+
+@pytest.mark.parametrize(
+    ("kind", "says"),
+    [("missing", "no such file"), ("folder", "folder"), ("binary", "text"), ("empty", "empty")],
+)
+def test_files_that_are_none(tmp_path: Path, kind: str, says: str) -> None:
+    path = tmp_path / "garden.yaml"
+    if kind == "folder":
+        path.mkdir()
+    elif kind == "binary":
+        path.write_bytes(bytes(range(256)))
+    elif kind == "empty":
+        path.write_text("", encoding="utf-8")
+    result = run("print", path, "--out", tmp_path / "sheets")
+    assert result.exit_code == 2
+    assert says in result.stderr
+    assert result.stderr.startswith(str(path))
+    assert "Traceback" not in result.output
+    assert not (tmp_path / "sheets").exists()
+
+
+def test_strict_makes_doubts_fatal(tmp_path: Path) -> None:
+    doubtful = broken(tmp_path, "One: lettuce", "One: tomatoes (early) 1 April, then lettuce")
+    assert run("check", doubtful).exit_code == 0
+    result = run("print", doubtful, "--strict", "--out", tmp_path / "sheets")
+    assert result.exit_code == 1
+    assert "doubt" in result.stderr
+    assert not (tmp_path / "sheets").exists()
+
+
+def test_check_tells_back_every_bed() -> None:
+    result = run("check", TWELVE)
+    assert result.exit_code == 0
+    for bed in ("North 1", "South 4", "Glass 2"):
+        assert bed in result.stdout
+    assert "you wrote `September`, any day from 1 September to 30 September fits" in result.stdout
+
+
+STAGES = [
+    "sow",
+    "up",
+    "to_light",
+    "prick_out",
+    "pot_on",
+    "harden",
+    "ready",
+    "holds",
+    "plant",
+    "cover_on",
+    "cover_off",
+    "first_pick",
+    "last_pick",
+    "clear",
+]
+
+
+@pytest.mark.parametrize("garden", GARDENS)
+def test_dates_as_json(garden: str) -> None:
+    result = run("dates", ROOT / "out_examples" / garden / "garden.yaml", "--format", "json")
+    data = json.loads(result.stdout)
+    assert data["schema"] == 1
+    assert data["batches"]
+    for batch in data["batches"]:
+        assert {"name", "crop", "kind", "bed", "amount", "stages"} <= batch.keys()
+        assert set(batch["amount"]) == {"number", "unit"}
+        assert list(batch["stages"]) == STAGES
+        for stage in batch["stages"].values():
+            assert stage is None or set(stage) == {"date", "low", "high", "basis", "why"}
+    for doubt in data["doubts"]:
+        assert set(doubt) == {"code", "batch", "what", "why", "cure"}
+    names = [b["name"] for b in data["batches"]]
+    assert len(names) == len(set(names))
+
+
+@pytest.mark.parametrize("garden", GARDENS)
+def test_trays_as_json(garden: str) -> None:
+    result = run("trays", ROOT / "out_examples" / garden / "garden.yaml", "--format", "json")
+    data = json.loads(result.stdout)
+    assert data["schema"] == 1
+    for sowing in data["sowings"]:
+        assert {"batch", "week", "tray", "trays", "cells", "plants", "seeds", "shares"} <= sowing.keys()
+    for week in data["weeks"]:
+        assert {"iso_year", "iso_week", "monday", "places"} <= week.keys()
+        for place in week["places"]:
+            assert {"place", "trays", "room"} <= place.keys()
+
+
+def test_jobs_of_one_week() -> None:
+    week = run("jobs", TWELVE, "--week", "2027-W13", "--format", "json")
+    data = json.loads(week.stdout)
+    assert data["monday"] == "2027-03-29"
+    assert all("2027-03-29" <= job["date"] <= "2027-04-04" for job in data["jobs"])
+    same = run("jobs", TWELVE, "--today", "2027-04-01", "--format", "json")
+    assert json.loads(same.stdout) == data
+
+
+@pytest.mark.parametrize("args", [("jobs", FOUR, "--week", "99"), ("print", FOUR, "--today", "tomorrow")])
+def test_options_that_make_no_sense(args: tuple[object, ...], tmp_path: Path) -> None:
+    result = run(*args)
+    assert result.exit_code == 2
+    assert "Traceback" not in result.output
+
+
+def test_csv_has_a_row_a_batch() -> None:
+    rows = run("dates", FOUR, "--format", "csv").stdout.splitlines()
+    batches = json.loads(run("dates", FOUR, "--format", "json").stdout)["batches"]
+    assert len(rows) == len(batches) + 1
+
+
+@pytest.mark.parametrize("command", ["new", "check", "print", "dates", "trays", "jobs", "crops"])
+def test_help_has_an_example(command: str) -> None:
+    result = run(command, "--help")
+    assert result.exit_code == 0
+    assert f"sowsheet {command} " in result.stdout
+
+
+def test_new_writes_a_garden_that_prints(tmp_path: Path) -> None:
+    folder = tmp_path / "my garden"
+    result = run("new", folder, "--yes", "--today", "2026-11-25")
+    assert result.exit_code == 0, result.output
+    assert "sowsheet print" in result.stdout
+    printed = run("print", folder / "garden.yaml", "--out", tmp_path / "sheets", "--strict")
+    assert printed.exit_code == 0, printed.output
+    again = run("new", folder, "--yes")
+    assert again.exit_code == 2
+    assert "is there already" in again.stderr
+
+
+def test_crops_are_listed_and_shown() -> None:
+    listed = run("crops").stdout
+    for crop in ("leek", "lamb's lettuce", "winter squash", "spring onion"):
+        assert crop in listed
+    page = run("crops", "leek", "--sources").stdout
+    assert "Allium" in page
+    assert "practice" in page
+    slip = run("crops", "leak")
+    assert slip.exit_code == 2
+    assert "leek" in slip.stderr
+
+
+def test_the_version_needs_nothing_heavy() -> None:
+    code = "import sys; sys.argv = ['sowsheet', '--version']; from sowsheet.__main__ import main; main();"
+    code += "print([m for m in ('typer', 'reportlab', 'yaml', 'msgspec') if m in sys.modules])"
+    command = [sys.executable, "-c", code]
+    out = subprocess.run(command, check=True, capture_output=True, text=True).stdout
+    assert out.splitlines()[0].startswith("sowsheet ")
+    assert out.splitlines()[1] == "[]"
+
+
+def test_readme_shows_the_garden_that_it_names() -> None:
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    block = readme.split("```yaml\n", 1)[1].split("```", 1)[0]
+    assert block == FOUR.read_text(encoding="utf-8")
