@@ -104,6 +104,7 @@ def _harvest(lines: Lines) -> Harvest:
         lasts_days=maybe(lines, "harvest.lasts", Range),
         until=word(lines, "harvest.until"),
         not_after=word(lines, "harvest.not after"),
+        at_least_days=maybe(lines, "harvest.at least", Range),
     )
 
 

@@ -90,6 +90,7 @@ BLOCKS: dict[str, dict[str, Form]] = {
         "until": _DATE,
         "ends with": _choice("age", "frost", "bolting"),
         "not after": _DATE,
+        "at least": _range("42 days", values.DAYS),
     },
     "seed": {
         "a gram": Form(values.per_gram, "890"),

@@ -129,6 +129,8 @@ def _harvest(kind: Kind) -> _Lines:
     if harvest.first_pick_direct:
         text = f"{_range(harvest.first_pick_direct, 'days')}, from sowing"
         yield "first pick, sown direct", text, "harvest.first pick, sown direct"
+    if harvest.at_least_days:
+        yield "not sooner than", f"{_range(harvest.at_least_days, 'days')} after planting", "harvest.at least"
     if harvest.not_after:
         yield "at the latest", f"{in_words(harvest.not_after)}, whatever the day count", "harvest.not after"
     if harvest.lasts_days:

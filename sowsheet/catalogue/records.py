@@ -110,6 +110,7 @@ class Harvest(msgspec.Struct, frozen=True):
     lasts_days: Range | None = None
     until: GrowerDate | None = None
     not_after: GrowerDate | None = None
+    at_least_days: Range | None = None  # from planting, however soon the year would bring it
 
 
 class Bolting(msgspec.Struct, frozen=True):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from typing import Annotated
 
 import typer
@@ -56,4 +57,5 @@ def _sowsheet(
 
 def run() -> None:
     """Run the command line."""
+    gc.disable()  # a command is over before looking for garbage would pay
     app()

@@ -33,7 +33,7 @@ site:
 
 # Where trays stand: what a place is for, how warm it is held or what it lies under, and its room.
 places:
-  warm shelf: {{for: germinating, held at: 20 C, room: 6 trays}}
+  warm shelf: {{for: germinating, held at: 20 C, room: 8 trays}}
   glasshouse bench: {{for: growing on, under: unheated glass, room: 4.5 m x 0.6 m}}
   windowsill: {{for: growing on, under: indoors, room: 4 trays}}
   yard: {{for: hardening off, under: outdoors, room: 30 trays}}

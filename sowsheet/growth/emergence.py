@@ -20,11 +20,13 @@ def rate_per_day(germination: Germination, temp_c: float) -> float:
     """
     points = germination.days_up
     temps = [t for t, _ in points]
-    if temp_c > max(germination.max_c, temps[-1]) or temp_c <= min(germination.min_c, temps[0]) - 0.01:
+    if temp_c > max(germination.max_c, temps[-1]):
         return 0.0
     if temp_c >= temps[-1]:
         return 1 / points[-1][1]
     if temp_c < temps[0]:
+        if temp_c <= germination.min_c:
+            return 0.0
         return (temp_c - germination.min_c) / (temps[0] - germination.min_c) / points[0][1]
     i = bisect_right(temps, temp_c)
     (t0, d0), (t1, d1) = points[i - 1], points[i]

@@ -14,8 +14,10 @@ from sowsheet.reading.dates import Anchored, GrowerDate
 from sowsheet.site.almanac import day_after
 from sowsheet.site.climate import Climate, mean_c, place_mean_c
 
-# Without temperatures: seed in the open is taken as lying at this warmth, seed indoors in its best range.
+# Without temperatures: seed in the open is taken as lying at this warmth, or, sown later, a little above its lower
+# limit; seed indoors in its best range.
 OPEN_GROUND_C = 12.0
+ABOVE_LIMIT_C = 4.0
 
 
 class Handbook(msgspec.Struct, frozen=True):
@@ -35,10 +37,12 @@ class Handbook(msgspec.Struct, frozen=True):
         if place is not None and place.held_at_c is not None:
             days = days_at(germination, place.held_at_c)
             return _spread(sown, days, f"at {place.held_at_c:g} °C") if days else None
-        day = emerges(germination, sown, lambda d: self._ground_c(d, place))
+        taken = max(OPEN_GROUND_C, germination.min_c + ABOVE_LIMIT_C)
+        day = emerges(germination, sown, lambda d: self._ground_c(d, place, taken))
         if day is None:
             return None
-        return _spread(sown, (day - sown).days, "by the days' means" if self.climate.monthly else "taken as 12 °C")
+        why = "by the days' means" if self.climate.monthly else f"taken as {taken:g} °C"
+        return _spread(sown, (day - sown).days, why)
 
     def ready(self, kind: Kind, up: date, place: Place) -> When:
         """`up to planting` days after the seedlings are up."""
@@ -50,8 +54,10 @@ class Handbook(msgspec.Struct, frozen=True):
     def first_pick(self, kind: Kind, raised: Raised, sown: date | None, planted: date) -> When | None:
         """Days from planting or sowing, or the date that the year brings."""
         harvest = kind.harvest
+        found: When | None
         if isinstance(harvest.first_pick, AnchoredRange):
-            return self._season(harvest.first_pick, planted)
+            found = self._season(harvest.first_pick, planted)
+            return _not_sooner(found, planted, harvest.at_least_days)
         if raised == "drill" and harvest.first_pick_direct is not None:
             found = from_range(planted, harvest.first_pick_direct, "days from sowing")
         elif harvest.counted_from == "sowing" and sown is not None:
@@ -60,9 +66,9 @@ class Handbook(msgspec.Struct, frozen=True):
             found = from_range(planted, harvest.first_pick, "days from planting")
         return self._not_after(harvest.not_after, planted, found)
 
-    def _ground_c(self, day: date, place: Place | None) -> float:
+    def _ground_c(self, day: date, place: Place | None, otherwise_c: float) -> float:
         known = mean_c(self.climate, day) if place is None else place_mean_c(self.climate, place, day)
-        return OPEN_GROUND_C if known is None else known
+        return otherwise_c if known is None else known
 
     def _season(self, dates: AnchoredRange, planted: date) -> When | None:
         usual = day_after(self.climate.almanac, dates.usual, planted)
@@ -76,6 +82,16 @@ class Handbook(msgspec.Struct, frozen=True):
         if day is None or found.high <= day:
             return found
         return When(min(day, found.day), min(day, found.low), day, "season", "ripens by day length")
+
+
+def _not_sooner(found: When | None, planted: date, days: Range | None) -> When | None:
+    """A date that the year brings, put off until the plants have had time to grow."""
+    if found is None or days is None:
+        return found
+    least = from_range(planted, days, "days from planting at least")
+    if least.day <= found.day:
+        return found
+    return When(least.day, max(found.low, least.low), max(found.high, least.high), "handbook", least.why)
 
 
 def from_range(start: date, days: Range, why: str, basis: str = "handbook") -> When:

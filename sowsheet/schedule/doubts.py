@@ -66,8 +66,8 @@ def _germination(ctx: Context, batch: Batch) -> None:
             _germination_doubt(ctx, batch, temp, f"on the {batch.route[0]}")
     elif batch.raised == "drill" and batch.stages.sow is not None:
         temp = mean_c(ctx.climate, batch.stages.sow.day)
-        if batch.stages.up is None or (temp is not None and temp < germination.min_c):
-            _germination_doubt(ctx, batch, temp if temp is not None else 0.0, "in the open ground")
+        if temp is not None and (batch.stages.up is None or temp < germination.min_c):
+            _germination_doubt(ctx, batch, temp, "in the open ground")
 
 
 def _shelf_temp(ctx: Context, batch: Batch) -> float | None:

@@ -168,6 +168,8 @@ def _words(runs: Sequence[Run], size_pt: float, width: float, measure: Measure) 
 def _cut(word: str, face: Face, size_pt: float, width: float, measure: Measure) -> list[str]:
     if not word:
         return []
+    if measure(word, face, size_pt) <= width:
+        return [word]
     parts = [""]
     for letter in word:
         if parts[-1] and measure(parts[-1] + letter, face, size_pt) > width:

@@ -15,7 +15,7 @@ Hatch = Literal["", "diagonal", "dots", "vertical"]
 Measure = Callable[[str, Face, float], float]  # words, face, size in pt -> width in pt
 
 
-class Box(msgspec.Struct, frozen=True):
+class Box(msgspec.Struct, frozen=True, gc=False):
     """A rectangle, filled, hatched or outlined; `radius` rounds its corners.
 
     `pitch_pt` is the hatch's repeat: 2.3 mm for each metre of reading distance can be told apart.
@@ -34,7 +34,7 @@ class Box(msgspec.Struct, frozen=True):
     dashed: bool = False
 
 
-class Line(msgspec.Struct, frozen=True):
+class Line(msgspec.Struct, frozen=True, gc=False):
     """A straight line."""
 
     x1: float
@@ -46,7 +46,7 @@ class Line(msgspec.Struct, frozen=True):
     dashed: bool = False
 
 
-class Polygon(msgspec.Struct, frozen=True):
+class Polygon(msgspec.Struct, frozen=True, gc=False):
     """A closed shape."""
 
     points: tuple[tuple[float, float], ...]
@@ -55,7 +55,7 @@ class Polygon(msgspec.Struct, frozen=True):
     line_pt: float = 0.75
 
 
-class Words(msgspec.Struct, frozen=True):
+class Words(msgspec.Struct, frozen=True, gc=False):
     """A line of text on the base line y. `plate` puts white behind it, so that no line runs through it."""
 
     x: float

@@ -31,7 +31,9 @@ GARDENS = (
     Almanac(-43.5, (11, 10), (4, 12)),
 )
 # Words that growers use for several crops, each refused with its choices.
-SHARED = {"bean", "beans", "broccoli", "broccolis", "onion", "onions", "squash", "squashes"}
+SHARED = {"bean", "beans", "broccoli", "broccolis", "squash", "squashes"} | {
+    f"{bulb}onion{many}" for bulb in ("", "bulb ") for many in ("", "s")
+}
 
 
 @cache
@@ -105,7 +107,7 @@ def test_plants_to_a_cell_follow_from_seeds_and_germination(path: Path) -> None:
         if kind.tray and kind.seed and kind.tray.sown_in == "module":
             up = kind.tray.seeds_per_cell * kind.seed.comes_up
             plants = kind.tray.plants_per_cell
-            assert plants.low * 0.7 <= up <= plants.high + 1, f"{kind.name}: {up:g} come up"
+            assert plants.low * 0.6 <= up <= plants.high + 1, f"{kind.name}: {up:g} come up"
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
@@ -140,7 +142,7 @@ def test_a_crop_is_picked_after_it_is_planted_and_cleared_after_it_is_picked(pat
                 if kind.harvest.until:
                     until = day_after(almanac, kind.harvest.until, pick)
                     assert until is not None
-                    assert (until - pick).days <= 330, f"{kind.name} of {planted}, picked {pick}, until {until}"
+                    assert (until - pick).days <= 360, f"{kind.name} of {planted}, picked {pick}, until {until}"
 
 
 def window_of(almanac: Almanac, window: Window) -> tuple[date, date]:
@@ -157,7 +159,8 @@ def day_on(almanac: Almanac, words: GrowerDate, after: date) -> date:
 def first_pick(almanac: Almanac, kind: Kind, window: Window, planted: date) -> date:
     harvest = kind.harvest
     if isinstance(harvest.first_pick, AnchoredRange):
-        return day_on(almanac, harvest.first_pick.usual, planted)
+        least = harvest.at_least_days.usual if harvest.at_least_days else 0
+        return max(day_on(almanac, harvest.first_pick.usual, planted), planted + timedelta(days=least))
     days = harvest.first_pick_direct if window.seed and harvest.first_pick_direct else harvest.first_pick
     return planted + timedelta(days=days.usual)
 
@@ -187,9 +190,13 @@ def test_every_name_is_found_in_the_singular_and_the_plural(path: Path) -> None:
             assert (head.crop, kind_key) in names.meant(tuple(form.split())), form
 
 
-def test_no_name_is_shared_unless_growers_share_it() -> None:
-    shared = {form for form, known in catalogue().names.forms.items() if len(known.targets) > 1}
-    assert shared <= SHARED
+def test_words_that_growers_share_are_asked_and_no_others() -> None:
+    names = catalogue().names
+    found = {form: names.find((form,)) for form in names.forms}
+    assert {form for form, name in found.items() if name is not None and name.choices} == SHARED
+    beans = names.find(("beans",))
+    assert beans is not None
+    assert beans.choices == ("broad beans", "French beans")
 
 
 def test_every_page_can_be_shown() -> None:
