@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from sowsheet.beds.compost import YEARLY_MM, area_m2, compost_m3
 from sowsheet.garden.records import Frost, Garden, Place, TrayKind
 from sowsheet.growth.when import When
 from sowsheet.schedule.amounts import sum_in_words
@@ -65,6 +66,10 @@ def _site(garden: Garden, schedule: Schedule) -> Iterator[str]:
         yield _place(place, garden.imperial)
     for tray in garden.trays:
         yield _tray(tray, garden.imperial)
+    area = area_m2(garden.beds)
+    if area:
+        compost = f"{compost_m3(area, YEARLY_MM):.1f} m3"
+        yield f"A year's {YEARLY_MM:.0f} mm of compost on all beds ({area:.0f} m2) is {compost}."
 
 
 def _frost(name: str, frost: Frost | None) -> str:

@@ -20,6 +20,8 @@ from sowsheet.site.climate import chance_colder_after, mean_c, place_mean_c, saf
 from sowsheet.words.english import count, day_in, years_in
 
 HALF = 0.5
+CERTAIN = 0.9
+WINDOW_SLACK_DAYS = 4  # windows hang on average dates; nobody looks twice at a few days
 SLACK_DAYS = 7  # a tray a few days past its time is no reason to disturb a plan
 
 
@@ -33,9 +35,8 @@ def doubts_of_batch(ctx: Context, batch: Batch) -> None:
     _ready(ctx, batch)
     _unattended(ctx, batch)
     if batch.stages.plant is not None and batch.bed:
-        window_doubt = _window(ctx, batch)
-        if not window_doubt:
-            _night_in_bed(ctx, batch)
+        if not _night_in_bed(ctx, batch):
+            _window(ctx, batch)
         _too_late(ctx, batch)
 
 
@@ -207,15 +208,16 @@ def _unattended(ctx: Context, batch: Batch) -> None:
         )
 
 
-def _window(ctx: Context, batch: Batch) -> bool:
-    """Planted outside its windows. True when something was said."""
+def _window(ctx: Context, batch: Batch) -> None:
+    """Planted outside its windows."""
     plant, glass = batch.stages.plant, _under_glass(ctx, batch)
     if plant is None:
-        return False
+        return
     found = openings(ctx, batch.kind, batch.raised, glass, plant.day)
     covered = bool(batch.covers)
-    if not found or any((o.fleece_start if covered else o.start) <= plant.day <= o.until for o in found):
-        return False
+    near = timedelta(days=WINDOW_SLACK_DAYS)
+    if not found or any((o.fleece_start if covered else o.start) - near <= plant.day <= o.until + near for o in found):
+        return
     before = [o for o in found if o.until < plant.day]
     after = [o for o in found if o.start > plant.day]
     shut = before[-1] if before else None
@@ -224,7 +226,6 @@ def _window(ctx: Context, batch: Batch) -> bool:
         _too_early(ctx, batch, plant.day, opens)
     elif shut is not None:
         _shut(ctx, batch, plant.day, shut)
-    return True
 
 
 def _too_early(ctx: Context, batch: Batch, day: date, opens: Opening) -> None:
@@ -274,16 +275,19 @@ def _longest_raising(kind: Kind) -> int:
     return round(kind.tray.up_to_planting_days.high + min(slowest, 14))
 
 
-def _night_in_bed(ctx: Context, batch: Batch) -> None:
-    """Tender plants in the bed while a killing night is still likely."""
+def _night_in_bed(ctx: Context, batch: Batch) -> bool:
+    """Tender plants in the bed while a killing night is still likely; True when that was said.
+
+    Where frost is next to certain the date is no planting date at all: the window says so better.
+    """
     plant = batch.stages.plant
     if plant is None or not is_tender(batch.kind):
-        return
+        return False
     stands = batch.kind.cold.in_bed_c
     risk = chance_colder_after(ctx.climate, stands, plant.day)
     safe = safe_from(ctx.climate, stands, ctx.garden.house.risk, plant.day)
-    if risk is None or safe is None or risk <= ctx.garden.house.risk or plant.day >= safe:
-        return
+    if risk is None or safe is None or not ctx.garden.house.risk < risk < CERTAIN or plant.day >= safe:
+        return False
     ctx.doubt(
         "planted_too_cold",
         batch.name,
@@ -292,6 +296,7 @@ def _night_in_bed(ctx: Context, batch: Batch) -> None:
         f"plant from {day_in(safe, _year(ctx))}, or have fleece at hand on cold nights",
         batch.spot,
     )
+    return True
 
 
 def _too_late(ctx: Context, batch: Batch) -> None:
