@@ -36,6 +36,7 @@ LABEL = 12.0
 MARGIN = 10 * MM
 CLIP = 20 * MM  # clear at the top for a clipboard's clip
 INDENT = TICK_BOX + 5 * MM
+FOOT = 14.0  # the page number
 WEEK_HEAD = 54.0
 WEEK_GAP = 9 * MM
 MOST_WORDS = 12  # a longer action line is not read to its end
@@ -88,7 +89,7 @@ def job_sheets(
     pages: list[list[Block]] = []
     bookmarks = []
     for week in weeks:
-        pages, first = _placed(setting, pages, week, height - CLIP - MARGIN, printed_on)
+        pages, first = _placed(setting, pages, week, height - CLIP - MARGIN - FOOT, printed_on)
         bookmarks.append((first, f"Week {_number(week.monday)}, from {day_long(week.monday)}"))
     if not pages:
         nothing = (
@@ -96,7 +97,9 @@ def job_sheets(
             Words(setting.left, 52, "Nothing to do.", "regular", BODY),
         )
         pages = [[Block(WEEK_HEAD, nothing)]]
-    drawn = tuple(_page(setting, blocks, width, height) for blocks in pages)
+    drawn = tuple(
+        _page(setting, blocks, width, height, f"page {n} of {len(pages)}") for n, blocks in enumerate(pages, 1)
+    )
     return Sheet(f"Jobs: {garden.name}, {garden.season}", drawn, tuple(bookmarks))
 
 
@@ -118,13 +121,15 @@ def _placed(
     return done, len(done) - len(parts)
 
 
-def _page(setting: Setting, blocks: Sequence[Block], width: float, height: float) -> Page:
-    """A page, with room for notes to its foot."""
-    notes, foot = _notes(setting), height - MARGIN
+def _page(setting: Setting, blocks: Sequence[Block], width: float, height: float, number: str) -> Page:
+    """A page, with room for notes to its foot, and its number there."""
+    notes, foot = _notes(setting), height - MARGIN - FOOT
     if blocks[-1] != notes and CLIP + height_of([*blocks, notes]) <= foot:
         blocks = [*blocks, notes]
     shapes, end = set_down(blocks, CLIP)
-    return Page(width, height, (*shapes, *(_more_lines(setting, end, foot) if blocks[-1] == notes else ())))
+    lines = _more_lines(setting, end, foot) if blocks[-1] == notes else ()
+    said = Words(setting.right, height - MARGIN - 3, number, "regular", LABEL, SOFT, "right")
+    return Page(width, height, (*shapes, *lines, said))
 
 
 def _number(monday: date) -> int:
@@ -134,7 +139,7 @@ def _number(monday: date) -> int:
 def _week_head(setting: Setting, monday: date, pages: str, printed_on: date | None, *, below: bool = False) -> Block:
     """The week's name and dates, the garden's name, which page of the week. `below`: another week stands above it."""
     left, right = setting.left, setting.right
-    small = [setting.garden.name, *([pages] if pages else [])]
+    small = [f"{setting.garden.name}, {setting.garden.season}", *([pages] if pages else [])]
     shapes: list[Shape] = [
         Words(left, 24, f"Jobs, week {_number(monday)}", "bold", 28),
         Words(left, 44, week_span(monday), "regular", 15),

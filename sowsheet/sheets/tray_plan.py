@@ -195,10 +195,15 @@ def _week_head(setting: Setting, monday: date, pages: str = "", *, below: bool =
     if below:
         shapes.append(Line(left, -WEEK_GAP / 2, right, -WEEK_GAP / 2, 0.0, 2.0))
     else:
-        shapes.append(Words(right, 10, setting.plan.garden.name, "regular", BODY, 0.0, "right"))
+        shapes.append(Words(right, 10, _garden(setting), "regular", BODY, 0.0, "right"))
         if pages:
             shapes.append(Words(right, 27, pages, "regular", SMALL, 0.0, "right"))
     return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0)
+
+
+def _garden(setting: Setting) -> str:
+    garden = setting.plan.garden
+    return f"{garden.name}, {garden.season}"
 
 
 def _section(setting: Setting, title: str, gap: float = 6 * MM) -> Block:

@@ -15,7 +15,7 @@ from sowsheet.jobs.make import jobs, said
 from sowsheet.jobs.records import Job
 from sowsheet.schedule.records import Schedule
 from sowsheet.sheets.furniture import MM
-from sowsheet.sheets.job_sheets import job_sheets
+from sowsheet.sheets.job_sheets import FOOT, job_sheets
 from sowsheet.sheets.shapes import Line, Sheet, Words
 from sowsheet.trays.records import TrayPlan
 from tests.sheets.pages import (
@@ -212,10 +212,10 @@ def test_lines_to_write_on_lie_10_mm_apart_and_fill_the_page() -> None:
         if rules:
             ys = [round(r.y1, 3) for r in rules]
             assert all(b - a >= 10 * MM - 1.1 for a, b in pairwise(ys))
-            assert page.height - 10 * MM - ys[-1] < 10 * MM + 1.1  # no page nearly empty
+            assert page.height - 10 * MM - FOOT - ys[-1] < 10 * MM + 1.1  # no page nearly empty
 
 
 def test_a_garden_without_jobs_prints_a_page_that_says_so() -> None:
     schedule, trays, place = sample()
     sheet = job_sheets(msgspec.structs.replace(schedule, batches=()), trays, (), place, "A4", WIDTH, None)
-    assert [[t.text for t in texts(page)] for page in sheet.pages] == [["Jobs", "Nothing to do.", "What you saw"]]
+    assert [[t.text for t in texts(page)] for page in sheet.pages] == [["Jobs", "Nothing to do.", "What you saw", "page 1 of 1"]]
