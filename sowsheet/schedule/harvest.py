@@ -30,13 +30,21 @@ class Harvest(msgspec.Struct, frozen=True):
 
 def harvest(ctx: Context, kind: Kind, raised: Raised, sown: date | None, planted: date, under_glass: bool) -> Harvest:
     """The harvest of a kind that goes into its bed on a day."""
-    first = ctx.clock.first_pick(kind, raised, sown, planted)
+    first = _on_a_work_day(ctx, ctx.clock.first_pick(kind, raised, sown, planted))
     frost = frost_end(ctx, kind, planted, under_glass)
     if first is None:
         return Harvest(None, frost)
     if frost is not None and frost.day <= first.day:
         return Harvest(None, None, frost)
     return Harvest(first, last_pick(ctx, kind, first, frost))
+
+
+def _on_a_work_day(ctx: Context, when: When | None) -> When | None:
+    """The first picking is a job like any other: put off until somebody is there."""
+    if when is None or ctx.attended(when.day):
+        return when
+    day = ctx.forward(when.day)
+    return When(day, when.low, max(when.high, day), when.basis, f"{when.why}; next work day")
 
 
 def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) -> When | None:

@@ -146,6 +146,7 @@ def _drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft] | None:
     days = _series_days(ctx, item, slot)
     if days is None:
         return None
+    days = [*days[:1], *(ctx.forward(d) for d in days[1:])]  # the first was written, the others follow from it
     made_all = [planted_on(ctx, item, slot, day, f"every {item.series.every_days} days") for day in days]
     return [msgspec.structs.replace(d, number=n) for n, d in enumerate((d for d in made_all if d), 1)]
 

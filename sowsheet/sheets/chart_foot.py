@@ -15,8 +15,9 @@ from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import PlaceWeek, TrayPlan
 from sowsheet.words.english import capital
 
+LEGEND_LINE = 1.9  # in inner sizes
 SOW_ROW = 1.5  # heights in base sizes
-PLACE_ROW = 3.0
+TO_SCALE = 4  # a room more than so many times what ever stands in it is told, not drawn
 FULL = 1 + 1e-9
 
 
@@ -28,9 +29,9 @@ def _places(trays: TrayPlan, garden: Garden) -> list[str]:
 
 def foot_height(trays: TrayPlan, garden: Garden, style: Style) -> float:
     """All of the foot, legend included."""
-    maybe = 1 if any(s.maybe and s.trays for s in trays.sowings) else 0
-    rows = SOW_ROW * (1 + 0.7 * maybe) + PLACE_ROW * len(_places(trays, garden))
-    return rows * style.base + style.legend_height
+    maybe = 0.7 if any(s.maybe and s.trays for s in trays.sowings) else 0.0
+    rows = SOW_ROW * (1 + maybe) + style.place_share * len(_places(trays, garden))
+    return rows * style.base + len(_legend_lines(style)) * style.inner * LEGEND_LINE
 
 
 def foot(trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float, pages: int) -> Iterator[Shape]:
@@ -45,9 +46,9 @@ def foot(trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float
     yield Line(MARGIN, y, weeks.right, y, 0.0, 0.6)
     for name in _places(trays, garden):
         yield from _place(name, trays, weeks, style, y)
-        y += PLACE_ROW * style.base
+        y += style.place_share * style.base
         yield Line(MARGIN, y, weeks.right, y, 0.0, 0.6)
-    yield from _legend(style, y + style.legend_height - style.inner * 0.35)
+    yield from _legend(style, y)
 
 
 def _sow_row(trays: TrayPlan, weeks: Weeks, style: Style, y: float, label: str, maybe: bool) -> Iterator[Shape]:
@@ -55,26 +56,27 @@ def _sow_row(trays: TrayPlan, weeks: Weeks, style: Style, y: float, label: str, 
     for sowing in trays.sowings:
         if sowing.maybe == maybe:
             sums[sowing.monday] += sowing.trays
-    small = style.inner if maybe else style.base
-    size = min(small, COLUMN_FILL * weeks.week_width / (2 * DIGIT_EM))
-    line = y + style.base * (1.05 if not maybe else 0.8)
-    face_size = style.base if style.wide(label, "semi bold", style.base) < weeks.left - MARGIN else style.inner
-    yield Words(
-        MARGIN + style.base * 0.15, line, label, "semi" if maybe else "semi bold", small if maybe else face_size
-    )
+    size = style.inner if maybe else style.base
+    name_face: Face = "semi" if maybe else "semi bold"
+    face: Face = "condensed" if maybe else "condensed bold"
+    line = y + style.base * (0.8 if maybe else 1.05)
+    yield _name(label, name_face, size, weeks, style, line)
+    size = min(size, COLUMN_FILL * weeks.week_width / (2 * DIGIT_EM))
     for n, monday in enumerate(weeks.mondays):
         if sums.get(monday):
             x = weeks.left + (n + 0.5) * weeks.week_width
-            face = "condensed" if maybe else "condensed bold"
-            yield Words(
-                x,
-                line,
-                str(sums[monday]),
-                "condensed" if face == "condensed" else "condensed bold",
-                size,
-                0.0,
-                "centre",
-            )
+            yield Words(x, line, str(sums[monday]), face, size, 0.0, "centre")
+
+
+def _name(words: str, face: Face, size: float, weeks: Weeks, style: Style, y: float, grey: float = 0.0) -> Words:
+    """Words in the room for names: a little smaller if need be, then cut."""
+    room = weeks.left - MARGIN - style.base * 0.3
+    size = min(size, max(size * 0.7, size * room / style.wide(words, face, size)))
+    if style.wide(words, face, size) > room:
+        while words and style.wide(f"{words}…", face, size) > room:
+            words = words[:-1].rstrip()
+        words += "…"
+    return Words(MARGIN + style.base * 0.15, y, words, face, size, grey)
 
 
 def _place(name: str, trays: TrayPlan, weeks: Weeks, style: Style, top: float) -> Iterator[Shape]:
@@ -82,24 +84,33 @@ def _place(name: str, trays: TrayPlan, weeks: Weeks, style: Style, top: float) -
     own = {w.monday: w for w in trays.weeks if w.place == name}
     shown = [own[m] for m in weeks.mondays if m in own]
     room = shown[0].room if shown else None
-    most = max([w.trays + w.maybe for w in shown] + [room or 0, 1])
-    bottom = top + PLACE_ROW * style.base - style.base * 0.12
-    scale = (PLACE_ROW * style.base - style.small * 1.5 - style.base * 0.2) / most
-    yield Words(MARGIN + style.base * 0.15, top + style.base * 1.25, capital(name), "semi bold", style.base * 0.86)
+    most = max([w.trays + w.maybe for w in shown] + [1])
+    drawn = room is not None and room <= TO_SCALE * most
+    tall = style.place_share * style.base
+    bottom = top + tall - style.base * 0.12
+    scale = (tall - style.small * 1.5 - style.base * 0.2) / max(most, room if drawn and room else 0)
+    yield _name(capital(name), "semi bold", style.base * 0.86, weeks, style, top + tall * 0.42)
     room_words = "trays standing, no limit" if room is None else f"trays standing, room for {room}"
-    yield Words(MARGIN + style.base * 0.15, top + style.base * 2.3, room_words, "regular", style.small, SOFT)
+    room_words += ", +maybe" if any(w.maybe for w in shown) else ""
+    yield _name(room_words, "regular", style.small, weeks, style, top + tall * 0.77, SOFT)
     bars = [(weeks.x(w.monday), w) for w in shown if w.trays or w.maybe]
     for x, week in bars:
         yield from _bar(x, week, weeks.week_width, bottom, scale)
-    if room is not None:
+    if room is not None and drawn:
         y = bottom - room * scale
         yield Line(weeks.left, y, weeks.right, y, 0.0, 0.9, dashed=True)
-    size = min(style.small, COLUMN_FILL * weeks.week_width / (2 * DIGIT_EM))
     for x, week in bars:
-        y = bottom - (week.trays + week.maybe) * scale - size * 0.22
-        face: Face = "condensed bold" if week.filled > FULL else "condensed"
-        words = str(week.trays) if week.trays else f"({week.maybe})"
-        yield Words(x + weeks.week_width / 2, y, words, face, size, 0.0, "centre", plate=True)
+        yield from _bar_number(x, week, weeks.week_width, bottom - (week.trays + week.maybe) * scale, style)
+
+
+def _bar_number(x: float, week: PlaceWeek, wide: float, top: float, style: Style) -> Iterator[Shape]:
+    """Trays standing, `+` those of ideas, above their bar; on white, so that the line of the room does not cross it."""
+    words = (str(week.trays) if week.trays else "") + (f"+{week.maybe}" if week.maybe else "")
+    size = min(style.small, COLUMN_FILL * wide / (max(2, len(words)) * DIGIT_EM))
+    face: Face = "condensed bold" if week.filled > FULL else "condensed"
+    y, middle, half = top - size * 0.25, x + wide / 2, style.wide(words, face, size) / 2
+    yield Box(middle - half - 0.5, y - size * 0.8, 2 * half + 1, size * 0.86, fill=1.0)
+    yield Words(middle, y, words, face, size, 0.0, "centre")
 
 
 def _bar(x: float, week: PlaceWeek, width: float, bottom: float, scale: float) -> Iterator[Shape]:
@@ -118,27 +129,46 @@ def _bar(x: float, week: PlaceWeek, width: float, bottom: float, scale: float) -
         yield Box(x, top, width, week.maybe * scale, fill=1.0, stroke=0.0, line_pt=0.75, dashed=True)
 
 
-def _legend(style: Style, y: float) -> Iterator[Shape]:
-    """The marks in the order of a row."""
-    x, size = MARGIN, style.inner
-    wide, tall = size * 2.0, size * 1.15
-    for key, words in (
-        ("mark", "sow so many trays (+: in the tray of another)"),
-        ("down", "sow or set in the bed"),
-        ("tray", "in the tray"),
-        ("hardening", "hardening"),
-        ("bed", "planted, in the bed"),
-        ("picking", "picking"),
-        ("cover", "covered"),
-        ("frost", "average last and first frost"),
-    ):
-        room = wide if key not in ("mark", "down") else size * 1.3
-        needed = room + size * 0.5 + style.wide(words, "regular", style.small) + size * 1.1
-        if x + needed > style.paper.width - MARGIN + size:
-            return
-        yield from _sample(key, x, y - tall * 0.82, room, tall, style)
-        yield Words(x + room + size * 0.5, y, words, "regular", style.small)
-        x += needed
+LEGEND = (
+    ("mark", "sow so many trays (+: in the tray of another)"),
+    ("down", "sow or set in the bed"),
+    ("tray", "in the tray"),
+    ("hardening", "hardening"),
+    ("bed", "planted, in the bed"),
+    ("picking", "picking"),
+    ("cover", "covered"),
+    ("maybe", "maybe"),
+    ("beyond", "goes on beyond the chart"),
+    ("frost", "average last and first frost"),
+)
+
+
+def _legend_lines(style: Style) -> list[list[tuple[str, str, float]]]:
+    """The marks in the order of a row, with where each begins; as many lines as they need."""
+    lines: list[list[tuple[str, str, float]]] = [[]]
+    x = MARGIN
+    for key, words in LEGEND:
+        needed = _sample_width(key, style) + style.inner * 0.5 + style.wide(words, "regular", style.small)
+        if lines[-1] and x + needed > style.paper.width - MARGIN:
+            lines.append([])
+            x = MARGIN
+        lines[-1].append((key, words, x))
+        x += needed + style.inner * 1.1
+    return lines
+
+
+def _sample_width(key: str, style: Style) -> float:
+    return style.inner * (1.3 if key in ("mark", "down") else 2.0)
+
+
+def _legend(style: Style, top: float) -> Iterator[Shape]:
+    tall = style.inner * 1.15
+    for n, line in enumerate(_legend_lines(style), 1):
+        y = top + style.inner * (LEGEND_LINE * n - 0.35)
+        for key, words, x in line:
+            wide = _sample_width(key, style)
+            yield from _sample(key, x, y - tall * 0.82, wide, tall, style)
+            yield Words(x + wide + style.inner * 0.5, y, words, "regular", style.small)
 
 
 def _sample(key: str, x: float, y: float, wide: float, tall: float, style: Style) -> Iterator[Shape]:
@@ -150,13 +180,18 @@ def _sample(key: str, x: float, y: float, wide: float, tall: float, style: Style
         yield Polygon(points, fill=0.0)
     elif key in ("tray", "hardening"):
         hatch: Hatch = "vertical" if key == "hardening" else ""
-        yield Box(x, y + tall * 0.3, wide, tall * 0.4, fill=1.0, stroke=0.0, hatch=hatch)
-    elif key in ("bed", "picking"):
-        hatched = key == "picking"
-        yield Box(x, y, wide, tall, fill=1.0, stroke=0.0, hatch="diagonal" if hatched else "")
-        if not hatched:
-            yield Box(x - 1, y - 2, style.base * 0.14, tall + 2, fill=0.0)
+        yield Box(x, y + tall * 0.3, wide, tall * 0.4, fill=1.0, stroke=0.0, hatch=hatch, pitch_pt=style.ruling)
+    elif key in ("bed", "picking", "maybe"):
+        crossed: Hatch = "diagonal" if key == "picking" else ""
+        dashed = key == "maybe"
+        yield Box(x, y, wide, tall, fill=1.0, stroke=0.0, hatch=crossed, pitch_pt=style.hatching, dashed=dashed)
+        if key == "bed":
+            yield Box(x, y - tall * 0.12, style.base * 0.14, tall * 1.12, fill=0.0)
     elif key == "cover":
-        yield Line(x, y + tall / 2, x + wide, y + tall / 2, 0.0, style.base * 0.11)
+        yield Line(x, y + tall / 2, x + wide, y + tall / 2, 0.0, style.base * 0.1)
+    elif key == "beyond":
+        yield Box(x, y, wide, tall, fill=1.0, stroke=0.0)
+        back = x + wide - style.base * 0.36
+        yield Polygon(((back, y), (x + wide, y + tall / 2), (back, y + tall)), fill=0.0)
     else:
         yield Line(x, y + tall / 2, x + wide, y + tall / 2, 0.0, 0.9, dashed=True)

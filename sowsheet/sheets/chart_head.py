@@ -20,6 +20,9 @@ from sowsheet.words.english import MONTHS, capital, day_month_year
 DIGIT_EM = 0.472  # a digit of the condensed face
 COLUMN_FILL = 0.85  # of a column's width at most for its number, or numbers run into each other
 TITLE = 2.0  # the title's height in base sizes
+UNKNOWN = 9999  # days from a frost date that is not known
+HALF_A_WINTER = 120  # days beyond which one known frost date tells nothing
+MOST_NOTES = 4  # lines under the title
 SMALLEST = 6.5  # what is for the eye close by
 
 
@@ -29,11 +32,14 @@ class Style(msgspec.Struct, frozen=True):
     paper: Paper
     measure: Measure
     printed_on: date | None
+    scale: float = 1.0  # larger type where there is room for it; never below 1
+    row_share: float = 1.42  # a row's height in base sizes
+    place_share: float = 3.0  # a place's height in the foot
 
     @property
     def base(self) -> float:
         """Row names and week numbers: what is read from the distance."""
-        return self.paper.type_pt
+        return self.paper.type_pt * self.scale
 
     @property
     def inner(self) -> float:
@@ -48,12 +54,17 @@ class Style(msgspec.Struct, frozen=True):
     @property
     def row(self) -> float:
         """A row's height."""
-        return self.base * 1.42
+        return self.base * self.row_share
 
     @property
-    def legend_height(self) -> float:
-        """The line of marks at the foot."""
-        return self.inner * 2.2
+    def hatching(self) -> float:
+        """The repeat of the hatch of a picking: 2.3 mm for each metre can be told apart."""
+        return self.base * 0.352
+
+    @property
+    def ruling(self) -> float:
+        """The repeat of the ruling of hardening, finer: it is seldom longer than a week."""
+        return self.base * 0.2
 
     def wide(self, text: str, face: Face, size: float) -> float:
         """How wide words are."""
@@ -101,7 +112,18 @@ def notes(schedule: Schedule, weeks: Weeks, style: Style) -> tuple[str, ...]:
         if batches:
             told = [_told(b) for b in sorted(batches, key=lambda b: _begins(b) or date.max)]
             lines += _fill(lead, told, style)
-    return tuple(lines)
+    if len(lines) > MOST_NOTES:
+        lines[MOST_NOTES - 1 :] = [f"… and more: see `dates`. {len(before) + len(after)} sowings in all."]
+    return tuple(_cut_end(line, style) for line in lines)
+
+
+def _cut_end(line: str, style: Style) -> str:
+    room = style.paper.width - 2 * MARGIN
+    if style.wide(line, "semi", style.small) <= room:
+        return line
+    while style.wide(f"{line}…", "semi", style.small) > room:
+        line = line[:-1]
+    return f"{line}…"
 
 
 def _begins(batch: Batch) -> date | None:
@@ -163,7 +185,7 @@ def _months(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
     n = 0
     for month, length in months_of(weeks.mondays):
         x = weeks.left + n * weeks.week_width
-        room = length * weeks.week_width - style.base * 0.3
+        room = length * weeks.week_width - style.base * 0.4
         words = next((w for w in _short_names(month) if style.wide(w, "bold", style.base) <= room), "")
         yield Line(x, y, x, y + style.base * 1.3, 0.0, 1.0)
         if words:
@@ -201,12 +223,25 @@ def _frost(climate: Climate, weeks: Weeks, y: float, style: Style) -> Iterator[S
     words = "frost, years in 10"
     yield Words(weeks.left - style.inner * 0.5, y + room * 0.85, words, "regular", style.small, SOFT, "right")
     for n, monday in enumerate(weeks.mondays):
-        middle = monday + timedelta(days=3)
-        chances = (chance_colder_after(climate, 0.0, middle), chance_colder_before(climate, 0.0, middle))
-        chance = max((c for c in chances if c is not None), default=0.0)
+        chance = _frost_chance(climate, monday + timedelta(days=3))
         if chance > 0.02:
             x, tall = weeks.left + n * weeks.week_width, room * chance
             yield Box(x, y + room - tall, weeks.week_width, tall, fill=0.45)
+
+
+def _frost_chance(climate: Climate, day: date) -> float:
+    """The share of years in which frost still comes in spring, or has come in autumn, whichever is nearer; else 0."""
+    spring, autumn = (_days_from(md, day) for md in (climate.almanac.last_frost, climate.almanac.first_frost))
+    nearest = chance_colder_after if spring <= autumn else chance_colder_before
+    known = min(spring, autumn) <= HALF_A_WINTER or max(spring, autumn) < UNKNOWN
+    return (nearest(climate, 0.0, day) if known else None) or 0.0
+
+
+def _days_from(month_day: tuple[int, int] | None, day: date) -> int:
+    """Days between a day and the nearest such date in any year."""
+    if month_day is None:
+        return UNKNOWN
+    return min(abs((date(day.year + n, *month_day) - day).days) for n in (-1, 0, 1))
 
 
 def row_name(batch: Batch) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
+from typing import Literal
 
 import msgspec
 
@@ -14,41 +15,80 @@ from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.shapes import Box, Hatch, Line, Polygon, Shape, Words
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import Sowing, TrayPlan
+from sowsheet.words.english import length
 
-BED = 0.70  # of the row's height: the ribbon in the bed
+BED = 0.64  # of the row's height: the ribbon in the bed
+BETWEEN = 0.62  # of that: the ribbon of a crop planted between another
 TRAY = 0.24  # the ribbon in the tray
 MARK = 0.84  # the sowing mark
+WEDGE = 0.36  # how deep the wedge is where a ribbon goes on, in base sizes
+TWO_LINES = 1.62  # a row's height when its name takes two lines
 
 
 class Row(msgspec.Struct, frozen=True):
-    """A batch's row: its name over one line or two, how high it is, and what was sown."""
+    """A batch's row: its name over one line or two, how high it is, and what is sown.
+
+    `number` counts within a series, from 1; the rows after its first show only that. `again` is the whole name on
+    one line, for the row that begins a page.
+    """
 
     batch: Batch
     name: tuple[str, ...]
     height: float
     sowing: Sowing | None
-    follows: bool = False  # it is in the same series as the row above
+    sown: str
+    number: int = 0
+    again: str = ""
 
 
-def rows_of(batches: Sequence[Batch], trays: TrayPlan, style: Style, label_width: float) -> list[Row]:
+class Slot(msgspec.Struct, frozen=True):
+    """Room for words in a row, from `left` to `right`; `grey` is what lies behind them, None where nothing does."""
+
+    left: float
+    right: float
+    grey: float | None
+    align: Literal["left", "right"] = "left"
+
+
+def rows_of(batches: Sequence[Batch], trays: TrayPlan, style: Style, label_width: float, imperial: bool) -> list[Row]:
     """Rows by sowing date; the sowings of a series stay together under its first."""
     sowings = {s.batch: s for s in trays.sowings}
     first: dict[str, date] = {}
     for b in batches:
-        first[b.series or b.name] = min(first.get(b.series or b.name, date.max), _begins(b))
-    ordered = sorted(batches, key=lambda b: (first[b.series or b.name], b.series or b.name, _begins(b), b.name))
-    same = Counter(row_name(b) for b in batches if not b.series)
+        first[_group(b)] = min(first.get(_group(b), date.max), _begins(b))
+    ordered = sorted(batches, key=lambda b: (first[_group(b)], _group(b), _begins(b), b.name))
+    names = _row_names(ordered)
     rows: list[Row] = []
     for batch in ordered:
         follows = bool(batch.series) and bool(rows) and rows[-1].batch.series == batch.series
-        name = row_name(batch)
-        if same[name] > 1 and batch.bed:
-            name = f"{name}, {batch.bed}"
-        if batch.maybe:
-            name += "?"
-        lines = ("",) if follows else _lines(name, style, label_width)
-        rows.append(Row(batch, lines, style.row * (1.0 if len(lines) == 1 else 1.62), sowings.get(batch.name), follows))
+        number = rows[-1].number + 1 if follows else int(bool(batch.series))
+        name = names[_group(batch)] + ("?" if batch.maybe else "")
+        lines = (str(number),) if follows else _lines(name, style, label_width)
+        height = style.row * (1.0 if len(lines) == 1 else TWO_LINES)
+        again = f"{_fitted(name, style, label_width - style.base * 2)} {number}" if follows else ""
+        sowing = sowings.get(batch.name)
+        rows.append(Row(batch, lines, height, sowing, _sown(batch, sowing, imperial), number, again))
     return rows
+
+
+def _group(batch: Batch) -> str:
+    return batch.series or batch.name
+
+
+def _row_names(batches: Sequence[Batch]) -> dict[str, str]:
+    """A name for each series and each batch of its own; alike ones carry the bed, then a number."""
+    plain = {_group(b): row_name(b) for b in reversed(batches)}
+    beds = {_group(b): b.bed for b in batches}
+    plain = {key: plain[key] for key in beds}
+    alike = Counter(plain.values())
+    named = {key: f"{n}, {beds[key]}" if alike[n] > 1 and beds[key] else n for key, n in plain.items()}
+    alike = Counter(named.values())
+    seen: Counter[str] = Counter()
+    for key, name in named.items():
+        seen[name] += 1
+        if alike[name] > 1 and seen[name] > 1:
+            named[key] = f"{name} ({seen[name]})"
+    return named
 
 
 def _begins(batch: Batch) -> date:
@@ -82,29 +122,30 @@ def _fitted(line: str, style: Style, width: float) -> str:
     return f"{line}…"
 
 
-def row_shapes(row: Row, weeks: Weeks, style: Style, top: float) -> Iterator[Shape]:
-    """Everything of a row. Its ribbons begin and end on their days, to the day."""
+def row_shapes(row: Row, weeks: Weeks, style: Style, top: float, grey: float, opens: bool) -> Iterator[Shape]:
+    """Everything of a row on a band of `grey`; `opens` if it begins a page. Ribbons begin and end on their days."""
     batch = row.batch
     middle = top + row.height / 2
-    yield from _label(row, style, top)
+    yield from _label(row, style, top, opens)
     yield from _tray_ribbon(batch, weeks, style, middle)
     yield from _bed_ribbon(batch, weeks, style, middle)
     yield from _cover(batch, weeks, style, middle)
     yield from _post(batch, weeks, style, middle)
     yield from _mark(row, weeks, style, middle)
-    yield from _words(row, weeks, style, middle)
+    yield from _words(row, weeks, style, middle, grey)
 
 
-def _label(row: Row, style: Style, top: float) -> Iterator[Shape]:
-    if row.follows:
-        x = MARGIN + style.base * 0.55
-        yield Line(x, top, x, top + row.height * 0.5, 0.0, 1.0)
-        yield Line(x, top + row.height * 0.5, x + style.base * 0.5, top + row.height * 0.5, 0.0, 1.0)
-        return
-    pitch = style.base * 1.08
-    y = top + row.height / 2 + style.base * 0.36 - pitch * (len(row.name) - 1) / 2
-    for line in row.name:
-        yield Words(MARGIN + style.base * 0.15, y, line, "semi bold", style.base)
+def _label(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:
+    pitch, x = style.base * 1.08, MARGIN + style.base * 0.15
+    lines = (row.again,) if opens and row.again else row.name
+    y = top + row.height / 2 + style.base * 0.36 - pitch * (len(lines) - 1) / 2
+    if row.again and not opens:
+        x, level = MARGIN + style.base * 0.55, top + row.height * 0.5
+        yield Line(x, top, x, level, 0.0, 1.0)
+        yield Line(x, level, x + style.base * 0.5, level, 0.0, 1.0)
+        x += style.base * 0.75
+    for line in lines:
+        yield Words(x, y, line, "semi bold", style.base)
         y += pitch
 
 
@@ -124,12 +165,13 @@ def _tray_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Ite
             stroke=0.0,
             line_pt=style.base * 0.045,
             hatch=hatch,
+            pitch_pt=style.ruling,
             dashed=batch.maybe,
         )
 
 
 def _bed_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
-    share = BED if batch.rank == "main" else BED * 0.62
+    share = BED if batch.rank == "main" else BED * BETWEEN
     tall = style.row * share
     beds = [s for s in batch.stays if s.part is not None and s.end > weeks.first and s.start < weeks.end]
     for stay in beds:
@@ -143,28 +185,29 @@ def _bed_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iter
             stroke=0.0,
             line_pt=style.base * 0.055,
             hatch="diagonal" if stay.stage == "picking" else "",
+            pitch_pt=style.hatching,
             dashed=batch.maybe,
         )
     if beds and (beds[0].start < weeks.first or batch.open_left):
-        yield _arrow(weeks.left, middle, tall, -style.base * 0.32)
+        yield from _wedge(weeks.left, middle, tall, style, -1)
     if beds and beds[-1].end > weeks.end:
-        yield _arrow(weeks.right, middle, tall, -style.base * 0.32, solid=True)
+        yield from _wedge(weeks.right, middle, tall, style, 1)
 
 
-def _arrow(x: float, middle: float, tall: float, deep: float, solid: bool = False) -> Shape:
-    """A wedge at the chart's edge: the ribbon goes on beyond it."""
-    half = tall / 2
-    if solid:  # inside the right edge, pointing out: nothing may lie beyond the margin
-        return Polygon(((x + deep, middle - half), (x, middle), (x + deep, middle + half)), fill=0.0)
-    return Polygon(((x - deep, middle - half), (x, middle), (x - deep, middle + half)), fill=0.0)
+def _wedge(edge: float, middle: float, tall: float, style: Style, way: int) -> Iterator[Shape]:
+    """A wedge inside the chart's edge, white behind it: the ribbon goes on beyond, to the right (1) or left (-1)."""
+    deep, half, hair = style.base * WEDGE, tall / 2, style.base * 0.03
+    back = edge - way * deep
+    yield Box(min(edge, back), middle - half + hair, deep, tall - 2 * hair, fill=1.0)
+    yield Polygon(((back, middle - half), (edge, middle), (back, middle + half)), fill=0.0)
 
 
 def _cover(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
     """A cover as a heavy line close above the ribbon."""
-    y = middle - style.row * (BED / 2 + 0.07)
+    y = middle - style.row * (BED / 2 + 0.10)
     for cover in batch.covers:
         if cover.end > weeks.first and cover.start < weeks.end:
-            yield Line(weeks.x(cover.start), y, weeks.x(cover.end), y, 0.0, style.base * 0.11)
+            yield Line(weeks.x(cover.start), y, weeks.x(cover.end), y, 0.0, style.base * 0.1)
 
 
 def _post(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
@@ -181,18 +224,17 @@ def _post(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[S
 
 def _mark(row: Row, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
     """The sowing mark fills its week's column; seed, sets and cloves that go straight into the bed point down."""
-    batch = row.batch
-    when = batch.stages.sow if batch.raised == "tray" else batch.stages.plant
-    if when is None or not weeks.holds(when.day):
+    batch, when = row.batch, _marked(row.batch)
+    if when is None or not weeks.holds(when):
         return
-    x, wide, tall = weeks.column(when.day), weeks.week_width, style.row * MARK
+    x, wide, tall = weeks.column(when), weeks.week_width, style.row * MARK
     y = middle - tall / 2
     fill = 1.0 if batch.maybe else 0.0
     if batch.raised != "tray":
         points = ((x, y), (x + wide, y), (x + wide, y + tall * 0.58), (x + wide / 2, y + tall), (x, y + tall * 0.58))
         yield Polygon(points, fill=fill, stroke=0.0, line_pt=1.0)
         return
-    yield Box(x, y, wide, tall, fill=fill, stroke=0.0, line_pt=1.0, radius=wide * 0.14, dashed=batch.maybe)
+    yield Box(x, y, wide, tall, fill=fill, stroke=0.0, line_pt=1.0, radius=wide * 0.14)
     size = min(style.base, 0.85 * wide / (0.52 * max(1, len(_count(row)))))
     grey = 0.0 if batch.maybe else 1.0
     yield Words(x + wide / 2, middle + size * 0.36, _count(row), "semi bold", size, grey, "centre")
@@ -206,52 +248,89 @@ def _count(row: Row) -> str:
     return str(sowing.trays) if sowing.trays else "+"
 
 
-def _sown(row: Row) -> str:
-    """What is sown: cell size, cells or plants."""
-    batch, a = row.batch, row.batch.amount
+def _sown(batch: Batch, sowing: Sowing | None, imperial: bool) -> str:
+    """What is sown: cell size, cells or plants; how much of a row."""
+    a = batch.amount
     if batch.open_left:
         return ""
     if batch.raised == "set":
-        return f"{a.places} {a.unit}"
+        return _counted(a.places, a.unit)
     if batch.raised == "drill":
-        return f"{a.rows} x {a.length_m:g} m" if a.rows else f"{a.length_m:g} m"
+        long = length(a.length_m * 100, imperial)
+        return f"{a.rows} x {long}" if a.rows else long
     tray = str(a.tray_cells) if a.tray_cells else "seed tray"
-    words = f"{tray} · {a.places} {a.unit if a.places != 1 else a.unit[:-1]}"
-    return f"{words}, shared" if row.sowing is not None and row.sowing.shares else words
+    words = f"{tray} · {_counted(a.places, a.unit)}"
+    return f"{words}, shared" if sowing is not None and sowing.shares else words
 
 
-def _words(row: Row, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
-    """The bed's name in the ribbon; what is sown left of the mark, or, where there is no room, behind the ribbon."""
-    batch, size = row.batch, style.inner
-    y = middle + size * 0.36
-    bed, sown = _bed_words(batch), _sown(row)
-    begins, ends = _extent(batch, weeks)
-    when = batch.stages.sow if batch.raised == "tray" else batch.stages.plant
-    gap = size * 0.4
-    if begins is None or ends is None:
-        words = "no date: a frost date is not known" if batch.stages.plant is None else ""
-        yield Words(weeks.left + gap, y, words, "semi", size, plate=True)
+def _counted(places: int, unit: str) -> str:
+    return f"{places} {unit if places != 1 else unit[:-1]}"
+
+
+def _words(row: Row, weeks: Weeks, style: Style, middle: float, grey: float) -> Iterator[Shape]:
+    """The bed's name in the ribbon, what is sown left of the mark; where there is no room, wherever there is some.
+
+    No edge of a ribbon is written over: an edge is a date.
+    """
+    y = middle + style.inner * 0.36
+    ends = _extent(row.batch, weeks)
+    if ends is None:
+        words = "no date: a frost date is not known" if row.batch.stages.plant is None else ""
+        yield from _written(words, Slot(weeks.left, weeks.right, grey), style, y)
         return
-    starts = weeks.column(when.day) if when is not None and weeks.holds(when.day) else begins
-    inside = _ribbon_start(row, weeks, style)
-    if bed:
-        yield from _in_ribbon(bed, inside, weeks, style, y)
-        outside = inside + style.wide(bed, "semi", size) + 2 * gap > ends
-    else:
-        outside = False
-    if not sown:
+    gap = style.inner * 0.4
+    left = Slot(weeks.left, ends[0] - gap * 0.2, grey, "right")
+    right = Slot(ends[1], weeks.right, grey)
+    inside = list(_inside(row.batch, weeks, style))
+    taken = None
+    if row.batch.bed:
+        slots = [*inside, right, left]
+        words = _bed_words(row.batch)
+        taken = _slot_for(words, slots, style) or max(slots, key=lambda s: s.right - s.left)
+        words = _cut(words, taken, style)
+        yield from _written(words, taken, style, y)
+        slots = [_rest(s, words, style) if s is taken else s for s in slots]
+        left, right, inside = slots[-1], slots[-2], slots[:-2]
+    for words in (row.sown, row.sown.partition(" · ")[2]):
+        if words and (found := _slot_for(words, [left, right, *inside], style)):
+            yield from _written(words, found, style, y)
+            return
+
+
+def _slot_for(words: str, slots: Sequence[Slot], style: Style) -> Slot | None:
+    """The first slot in which the words fit."""
+    needed = style.wide(words, "semi", style.inner) + style.inner * 0.8
+    return next((s for s in slots if s.right - s.left >= needed), None)
+
+
+def _cut(words: str, slot: Slot, style: Style) -> str:
+    """Words cut with an ellipsis to what fits."""
+    room = slot.right - slot.left - style.inner * 0.8
+    if style.wide(words, "semi", style.inner) <= room:
+        return words
+    while words and style.wide(f"{words}…", "semi", style.inner) > room:
+        words = words[:-1].rstrip()
+    return f"{words}…" if words else ""
+
+
+def _rest(slot: Slot, words: str, style: Style) -> Slot:
+    """What is left of a slot behind the words in it."""
+    used = style.wide(words, "semi", style.inner) + style.inner * 0.5
+    if slot.align == "right":
+        return msgspec.structs.replace(slot, right=slot.right - used)
+    return msgspec.structs.replace(slot, left=slot.left + used)
+
+
+def _written(words: str, slot: Slot, style: Style, y: float) -> Iterator[Shape]:
+    """Words in a slot, on a plate of its own grey, so that no line runs through them."""
+    if not words:
         return
-    wide = style.wide(sown, "semi", size)
-    if starts - gap - wide >= weeks.left + 1:
-        yield Words(starts - gap, y, sown, "semi", size, align="right", plate=True)
-        return
-    x = ends + gap
-    if outside:
-        x = inside + style.wide(bed, "semi", size) + 3 * gap
-    if x + wide <= weeks.right - 1:
-        yield Words(x, y, sown, "semi", size, plate=True)
-    elif not outside and inside + style.wide(f"{bed} · {sown}", "semi", size) + gap <= ends:
-        yield Words(inside + gap + style.wide(f"{bed} · ", "semi", size), y, sown, "semi", size, plate=True)
+    size = style.inner
+    gap, wide = size * 0.4, style.wide(words, "semi", size)
+    x = slot.right - gap - wide if slot.align == "right" else slot.left + gap
+    if slot.grey is not None:
+        yield Box(x - gap * 0.3, y - size * 0.78, wide + gap * 0.6, size * 1.02, fill=slot.grey)
+    yield Words(x, y, words, "semi", size)
 
 
 def _bed_words(batch: Batch) -> str:
@@ -259,29 +338,34 @@ def _bed_words(batch: Batch) -> str:
     return f"{batch.bed}{between}"
 
 
-def _extent(batch: Batch, weeks: Weeks) -> tuple[float | None, float | None]:
-    """Where a batch's drawing begins and ends; None when nothing of it is drawn."""
-    spans = [(s.start, s.end) for s in batch.stays if s.start < weeks.end and s.end > weeks.first]
-    if not spans:
-        return None, None
-    return weeks.x(min(s for s, _ in spans)), weeks.x(max(e for _, e in spans))
+def _extent(batch: Batch, weeks: Weeks) -> tuple[float, float] | None:
+    """Where a batch's drawing begins and ends, its mark included; None when nothing of it is drawn."""
+    spans = [(weeks.x(s.start), weeks.x(s.end)) for s in batch.stays if s.start < weeks.end and s.end > weeks.first]
+    when = _marked(batch)
+    if when is not None and weeks.holds(when):
+        spans.append((weeks.column(when), weeks.column(when) + weeks.week_width))
+    return (min(a for a, _ in spans), max(b for _, b in spans)) if spans else None
 
 
-def _ribbon_start(row: Row, weeks: Weeks, style: Style) -> float:
-    """Where words on the ribbon may begin: behind the post, or behind the mark that covers its beginning."""
-    batch = row.batch
-    plant = batch.stages.plant
-    if plant is None or plant.day < weeks.first:
-        return weeks.left + style.base * 0.4
-    if batch.raised != "tray":
-        return weeks.column(plant.day) + weeks.week_width
-    return weeks.x(plant.day) + style.base * 0.1
+def _marked(batch: Batch) -> date | None:
+    """The day in whose week the sowing mark stands."""
+    when = batch.stages.sow if batch.raised == "tray" else batch.stages.plant
+    return when.day if when is not None else None
 
 
-def _in_ribbon(bed: str, start: float, weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
-    size, gap = style.inner, style.inner * 0.4
-    wide = style.wide(bed, "semi", size)
-    x = start + gap
-    if x + wide > weeks.right - gap:  # at the chart's end there is only room in front
-        x = min(x, weeks.right - gap - wide)
-    yield Words(x, y, bed, "semi", size, plate=True)
+def _inside(batch: Batch, weeks: Weeks, style: Style) -> Iterator[Slot]:
+    """Room in the ribbon: the standing crop, then the picking, clear of mark, post and wedges."""
+    if batch.rank == "between":  # too thin to be written in
+        return
+    when, plant = _marked(batch), batch.stages.plant
+    clear = weeks.left
+    if plant is not None and weeks.holds(plant.day):
+        clear = weeks.x(plant.day) + style.base * 0.1
+    if batch.raised != "tray" and when is not None and weeks.holds(when):
+        clear = max(clear, weeks.column(when) + weeks.week_width)
+    wedge = style.base * WEDGE
+    for stay in sorted((s for s in batch.stays if s.part is not None), key=lambda s: s.start):
+        start = weeks.x(stay.start) + (wedge if stay.start < weeks.first or batch.open_left else 0.0)
+        end = weeks.x(stay.end) - (wedge if stay.end > weeks.end else 0.0)
+        if stay.start < weeks.end and stay.end > weeks.first:
+            yield Slot(max(start, clear), end, 1.0 if stay.stage == "picking" else None)

@@ -21,6 +21,14 @@ from sowsheet.trays.records import TrayPlan
 LABEL_SHARE = 0.19  # of the width, for the names of the rows
 BAND_ROWS = 3
 BAND_GREY = 0.94
+# Type (1 is what the distance asks for), row and place heights in base sizes, from roomy to close.
+SETTINGS = (
+    *((scale, 1.5, 3.0) for scale in (1.4, 1.3, 1.2, 1.15, 1.1, 1.05)),
+    (1.0, 1.5, 3.0),
+    (1.0, 1.42, 3.0),
+    (1.0, 1.36, 2.7),
+    (1.0, 1.3, 2.5),
+)
 
 
 class Chart(msgspec.Struct, frozen=True):
@@ -43,20 +51,44 @@ def wall_chart(
     printed_on: date | None,
 ) -> Sheet:
     """The chart on as many sheets as its rows need; type never shrinks below what the paper's distance asks for."""
-    sheet = landscape(paper)
-    style = Style(sheet, measure, printed_on)
     days = [day for batch in schedule.batches for day in _job_days(batch)]
     mondays = chart_mondays(schedule.season, days)
-    label_width = round(sheet.width * LABEL_SHARE)
-    left = MARGIN + label_width
+    sheet = landscape(paper)
+    left = MARGIN + round(sheet.width * LABEL_SHARE)
     weeks = Weeks(mondays, left, (sheet.width - MARGIN - left) / len(mondays))
-    shown = [b for b in schedule.batches if _is_shown(b, weeks)]
-    chart = Chart(schedule, trays, garden, style, weeks, notes(schedule, weeks, style))
-    rows = rows_of(shown, trays, style, label_width)
-    pages = _paged(chart, rows)
+    chart, pages = _fitted(Chart(schedule, trays, garden, Style(sheet, measure, printed_on), weeks, ()))
     made = tuple(_page(chart, page, n, len(pages)) for n, page in enumerate(pages))
     title = f"Sowing chart, {garden.name}, {schedule.season.year}"
     return Sheet(title, made, tuple((n, f"Sheet {n + 1}") for n in range(len(made))))
+
+
+def _fitted(chart: Chart) -> tuple[Chart, list[list[Row]]]:
+    """The chart in the largest type that needs no more pages than the closest setting does."""
+    shown = [b for b in chart.schedule.batches if _is_shown(b, chart.weeks)]
+    fewest = len(_set(chart, shown, SETTINGS[-1])[1])
+    settings = (_set(chart, shown, setting) for setting in SETTINGS)
+    return next(found for found in settings if len(found[1]) <= fewest)
+
+
+def _set(chart: Chart, shown: Sequence[Batch], setting: tuple[float, float, float]) -> tuple[Chart, list[list[Row]]]:
+    """The chart in one setting, its rows dealt out to pages."""
+    scale, row_share, place_share = setting
+    style = msgspec.structs.replace(chart.style, scale=scale, row_share=row_share, place_share=place_share)
+    lines = notes(chart.schedule, chart.weeks, style)
+    style = _with_room_for_the_foot(chart, style, lines)
+    chart = msgspec.structs.replace(chart, style=style, head_lines=lines)
+    rows = rows_of(shown, chart.trays, style, chart.weeks.left - MARGIN, chart.garden.imperial)
+    return chart, _paged(chart, rows)
+
+
+def _with_room_for_the_foot(chart: Chart, style: Style, lines: Sequence[str]) -> Style:
+    """Lower places where there are so many that their foot would not fit under a row."""
+    room = style.paper.height - 2 * MARGIN - head_height(lines, style) - 2 * style.row
+    bare = foot_height(chart.trays, chart.garden, msgspec.structs.replace(style, place_share=0.0))
+    whole = foot_height(chart.trays, chart.garden, style)
+    if whole <= room:
+        return style
+    return msgspec.structs.replace(style, place_share=style.place_share * (room - bare) / (whole - bare))
 
 
 def _job_days(batch: Batch) -> list[date]:
@@ -88,9 +120,14 @@ def _paged(chart: Chart, rows: Sequence[Row]) -> list[list[Row]]:
         used += row.height
     if used + foot_room > room and len(pages[-1]) > 1:
         kept = pages[-1]
-        part = max(1, len(kept) // 2)
+        part = next(n for n in range(1, len(kept)) if n == len(kept) - 1 or _tall(kept[n:]) + foot_room <= room)
+        part = max(part, len(kept) // 2)
         pages[-1:] = [kept[:part], kept[part:]]
     return pages
+
+
+def _tall(rows: Sequence[Row]) -> float:
+    return sum(r.height for r in rows)
 
 
 def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
@@ -102,8 +139,8 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     shapes += head(chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages)
     shapes += _frosts(chart, top, bottom)
     y = top
-    for row in rows:
-        shapes += row_shapes(row, weeks, style, y)
+    for n, row in enumerate(rows):
+        shapes += row_shapes(row, weeks, style, y, _band(n), n == 0)
         y += row.height
     shapes.append(Line(MARGIN, bottom, weeks.right, bottom, 0.0, 1.0))
     if last:
@@ -111,13 +148,18 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
 
 
+def _band(n: int) -> float:
+    """The grey behind the nth row of a page."""
+    return BAND_GREY if n // BAND_ROWS % 2 == 0 else 1.0
+
+
 def _bands(rows: Sequence[Row], top: float, style: Style) -> list[Shape]:
     """Every other three rows on a light grey, so that a row is top, middle or bottom of its band."""
     shapes: list[Shape] = []
     y = top
     for n, row in enumerate(rows):
-        if n // BAND_ROWS % 2 == 0:
-            shapes.append(Box(MARGIN, y, style.paper.width - 2 * MARGIN, row.height, fill=BAND_GREY))
+        if _band(n) < 1:
+            shapes.append(Box(MARGIN, y, style.paper.width - 2 * MARGIN, row.height, fill=_band(n)))
         y += row.height
     return shapes
 

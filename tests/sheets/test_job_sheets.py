@@ -218,4 +218,5 @@ def test_lines_to_write_on_lie_10_mm_apart_and_fill_the_page() -> None:
 def test_a_garden_without_jobs_prints_a_page_that_says_so() -> None:
     schedule, trays, place = sample()
     sheet = job_sheets(msgspec.structs.replace(schedule, batches=()), trays, (), place, "A4", WIDTH, None)
-    assert [[t.text for t in texts(page)] for page in sheet.pages] == [["Jobs", "Nothing to do.", "What you saw", "page 1 of 1"]]
+    said = [[t.text for t in texts(page)] for page in sheet.pages]
+    assert said == [["Jobs", "Nothing to do.", "What you saw", "page 1 of 1"]]
