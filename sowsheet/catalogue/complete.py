@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from sowsheet.catalogue.form import BLOCKS, block_of
-from sowsheet.catalogue.join import block, has, maybe, need, row
+from sowsheet.catalogue.join import block, has, maybe, need, row, word
 from sowsheet.catalogue.pages import Line, Lines
 from sowsheet.catalogue.records import AnchoredRange, Move, Range
 from sowsheet.reading.dates import Anchored
 from sowsheet.reading.mistakes import Mistake, Spot
 
 DEEPEST_MM = 100.0
+_FROM_PLANTING = ("days from planting", "stands")  # their first pick may count from planting or from sowing
 
 
 def faults(lines: Lines, name: str, where: Spot) -> list[Mistake]:
@@ -59,7 +60,7 @@ def _needed(lines: Lines) -> Iterator[str]:
         yield "drill.seeds a metre"
     if has(lines, "tray") and has(lines, "drill"):
         yield "usually"
-        if maybe(lines, "harvest.by", str) == "days from planting":
+        if maybe(lines, "harvest.by", str) in _FROM_PLANTING and isinstance(word(lines, "harvest.first pick"), Range):
             yield "harvest.first pick, sown direct"
     if has(lines, "set"):
         yield from ("set.what", "set.a kilo")
@@ -140,10 +141,14 @@ def _harvest(lines: Lines) -> Iterator[Mistake]:
     if by == "season" and not dated:
         cure = "e.g. `first pick: 3 weeks after midsummer [practice]`"
         yield _impossible(pick, "`by: season` wants a date of the year", cure)
-    if by not in ("days from planting", "stands") and "harvest.first pick, sown direct" in lines:
-        yield _impossible(
-            lines["harvest.first pick, sown direct"], "this goes with `by: days from planting` or `stands` only"
-        )
+    only = {
+        "harvest.first pick, sown direct": by in _FROM_PLANTING and not dated,
+        "harvest.at least": by == "season",
+        "harvest.not after": not dated,
+    }
+    for path, fits in only.items():
+        if path in lines and not fits:
+            yield _impossible(lines[path], f"`{path.partition('.')[2]}` does not go with this first pick, `by: {by}`")
 
 
 def _backwards(start: object, end: object) -> bool:

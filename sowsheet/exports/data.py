@@ -113,9 +113,17 @@ def _batch(batch: Batch) -> Data:
         "raised": batch.raised,
         "rank": batch.rank,
         "series": batch.series or None,
-        "amount": {"number": batch.amount.places, "unit": batch.amount.unit},
+        "amount": _amount(batch),
         "stages": {key: _stage(getattr(batch.stages, key)) for key in STAGE_KEYS},
     }
+
+
+def _amount(batch: Batch) -> Data:
+    """What was wanted: rows of drill are counted as rows, all else by its places."""
+    a = batch.amount
+    if a.unit == "rows":
+        return {"number": a.rows, "unit": "rows"} if a.rows else {"number": a.places, "unit": "plants"}
+    return {"number": a.places, "unit": a.unit}
 
 
 def _stage(when: When | None) -> Data | None:

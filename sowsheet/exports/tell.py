@@ -60,7 +60,9 @@ def _site(garden: Garden, schedule: Schedule) -> Iterator[str]:
     south = " south" if garden.site.latitude < 0 else " north"
     frosts = [_frost("last frost", garden.site.last_frost), _frost("first frost", garden.site.first_frost)]
     yield f"Latitude {abs(garden.site.latitude):g}{south}; {'; '.join(frosts)}."
-    known = "monthly means of the file" if garden.site.monthly else "none are given, so handbook days are used"
+    known = "none are given; handbook days are used"
+    if garden.site.monthly:
+        known = "the file's monthly means, for seed in the open; growing takes handbook days"
     yield f"Temperatures: {known}. Frost dates are taken to wander by 15 days either way, a guess."
     for place in garden.places:
         yield _place(place, garden.imperial)

@@ -64,7 +64,7 @@ class Handbook(msgspec.Struct, frozen=True):
             found = from_range(sown, harvest.first_pick, "days from sowing")
         else:
             found = from_range(planted, harvest.first_pick, "days from planting")
-        return self._not_after(harvest.not_after, planted, found)
+        return _not_sooner(self._not_after(harvest.not_after, planted, found), planted, harvest.at_least_days)
 
     def _ground_c(self, day: date, place: Place | None, otherwise_c: float) -> float:
         known = mean_c(self.climate, day) if place is None else place_mean_c(self.climate, place, day)

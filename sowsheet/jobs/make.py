@@ -14,7 +14,9 @@ from sowsheet.garden.defaults import assumed_pots, assumed_seed_tray
 from sowsheet.garden.records import Garden, TrayKind
 from sowsheet.growth.when import When
 from sowsheet.jobs.records import Job, Verb
+from sowsheet.schedule.drafts import NEXT_CROP
 from sowsheet.schedule.records import Batch, Schedule, Stay
+from sowsheet.schedule.windows import is_tender
 from sowsheet.trays.grid import filled, grid
 from sowsheet.trays.records import SharedTray, Sowing, TrayPart, TrayPlan
 from sowsheet.words.english import (
@@ -225,10 +227,17 @@ def _in_bed(plan: Plan, batch: Batch) -> Iterator[Job]:
         yield _harvest(batch, "Lift" if lifted else "Pick", stages.first_pick)
     at_once = lifted and stages.first_pick and stages.clear and stages.first_pick.day == stages.clear.day
     if stages.clear and not at_once:
-        how = (
-            "Lift what is left. Rake level." if lifted else "Take the last of it. Pull or cut what is left. Rake level."
-        )
-        yield _job(batch, "Clear", stages.clear.day, "", what, batch.bed, how=how, why=stages.clear.why)
+        yield _clear(batch, stages.clear, lifted)
+
+
+def _clear(batch: Batch, when: When, lifted: bool) -> Job:
+    """Cleared by its own sign, or, whatever the sign, because what follows goes in or the grower wants it so."""
+    how = "Lift what is left. Rake level." if lifted else "Take the last of it. Pull or cut what is left. Rake level."
+    by_sign = when.basis != "grower"
+    if when.why == NEXT_CROP:
+        how = f"The next crop goes in today. {how}"
+    job = _job(batch, "Clear", when.day, "", name_of(batch), batch.bed, how=how, why=when.why)
+    return job if by_sign else msgspec.structs.replace(job, sign="")
 
 
 def taken_at_once(kind: Kind) -> bool:
@@ -259,7 +268,7 @@ def _job(
         batch=batch.name,
         to=to,
         how=how,
-        sign="" if verb in {"Sow", "Drill", "Set"} else batch.kind.signs.get(stage, ""),
+        sign="" if verb in {"Sow", "Drill"} else batch.kind.signs.get(stage, ""),
         caution=_both(batch.kind.cautions.get(stage, ""), caution),
         why=why,
         maybe=batch.maybe,
@@ -365,11 +374,8 @@ def _harden(plan: Plan, batch: Batch, when: When) -> Job:
     before = _standing(batch, when.day - timedelta(days=1))
     after = _standing(batch, when.day) or before
     moves = before is not None and after is not None and before.where != after.where
-    how = (
-        "Out of wind and hard sun at first. Bring them in before a frost."
-        if moves
-        else "Open up by day, close at night."
-    )
+    cold = "Bring them in before a frost." if is_tender(batch.kind) else "Fleece over them on a hard night."
+    how = f"Out of wind and hard sun at first. {cold}" if moves else "Open up by day, close at night."
     if not batch.bed and batch.stages.ready:
         how = f"{how} Ready from {day_month(batch.stages.ready.day)}; no bed is planned."
     return _job(
@@ -396,8 +402,15 @@ def _plant(plan: Plan, batch: Batch, when: When) -> Job:
         fetch = f" {trays_said(plan, batch, before.end - timedelta(days=1))} from {the(before.where)}."
     host = _host(plan, batch, when.day)
     start = f"Between the {name_of(host)}. " if host else "Rake level and water first. "
-    how = f"{start}{rows}{gaps}.{fetch}"
+    how = f"{start}{rows}{gaps}.{fetch} Water in.{_wanted_over(batch)}"
     return _job(batch, "Plant", when.day, amount, name_of(batch), batch.bed, how=how, why=when.why)
+
+
+def _wanted_over(batch: Batch) -> str:
+    """The mesh or net that the crop wants from its first day, where the plan names no cover."""
+    named = {cover.kind for cover in batch.covers}
+    words = [f"{capital(kind)}: {said}." for kind, said in batch.kind.covers.items() if kind != "fleece"]
+    return f" {' '.join(words)}" if words and not named & {"mesh", "net"} else ""
 
 
 def _gaps_said(batch: Batch, imperial: bool) -> str:
@@ -417,6 +430,7 @@ def _drill(plan: Plan, batch: Batch, when: When) -> Job:
     how = f"Rake level and water first. {run}{gap}{deep} deep."
     if sum_.seed_g:
         how += f" {weight(sum_.seed_g, imperial)} of seed."
+    how += _wanted_over(batch)
     thin = kind.space.in_row_cm.usual
     if kind.drill and kind.drill.seeds_per_m.usual > 150 / thin:
         how += f" When up, thin to {length(thin, imperial)}."

@@ -12,7 +12,7 @@ import msgspec
 from sowsheet.growth.when import When
 from sowsheet.schedule.amounts import Stations, amount, moves_into, stations
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.drafts import Draft
+from sowsheet.schedule.drafts import GLASS, Draft
 from sowsheet.schedule.records import Amount, Batch, BedPart, Cover, StageKey, Stages, Stay
 
 
@@ -29,6 +29,8 @@ def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
     """The batch of a placed draft."""
     draft, item = placed.draft, placed.draft.item
     stages = _stages(ctx, draft)
+    if any(b.name == bed and b.under in GLASS for b in ctx.garden.beds):
+        stages = msgspec.structs.replace(stages, harden=None)  # what stays under glass need not be hardened
     sum_ = _amount(ctx, draft, placed)
     moved = () if draft.there or draft.raised != "tray" else moves_into(ctx, draft.kind, sum_)
     route: tuple[str, ...] = ()
@@ -155,13 +157,14 @@ def _tray_stays(
     """Where the trays stand, day by day, in which container: cut at every move between places and containers."""
     raising, sow = draft.raising, stages.sow
     end = stages.plant or stages.ready
-    if raising is None or sow is None or end is None or stages.to_light is None or stages.harden is None:
+    if raising is None or sow is None or end is None or stages.to_light is None:
         return ()
     places: list[tuple[date, StageKey, str]] = [
         (sow.day, "germinating", raising.germinating.name),
         (stages.to_light.day, "growing on", raising.growing_on.name),
-        (stages.harden.day, "hardening off", raising.hardening_off.name),
     ]
+    if stages.harden is not None:
+        places.append((stages.harden.day, "hardening off", raising.hardening_off.name))
     containers: list[tuple[date, str, int]] = [(sow.day, sum_.tray, sum_.trays)]
     for move, tray, trays in moved:
         when: When | None = getattr(stages, move)

@@ -14,12 +14,13 @@ from sowsheet.schedule.drafts import GLASS
 from sowsheet.schedule.harvest import harvest
 from sowsheet.schedule.raising import attended_sowing, bench_risk, germinates_at
 from sowsheet.schedule.records import Batch, BedPart, Stay
-from sowsheet.schedule.windows import Opening, is_tender, openings
+from sowsheet.schedule.windows import Opening, is_tender, openings, risk_accepted
 from sowsheet.site.almanac import day_after
 from sowsheet.site.climate import chance_colder_after, mean_c, place_mean_c, safe_from
 from sowsheet.words.english import count, day_in, years_in
 
 HALF = 0.5
+SEASON_DAYS = 45
 CERTAIN = 0.9
 WINDOW_SLACK_DAYS = 4  # windows hang on average dates; nobody looks twice at a few days
 SLACK_DAYS = 7  # a tray a few days past its time is no reason to disturb a plan
@@ -29,6 +30,7 @@ def doubts_of_batch(ctx: Context, batch: Batch) -> None:
     """Everything that is asked of a batch by itself."""
     if batch.open_left:
         return
+    _over_before_season(ctx, batch)
     _germination(ctx, batch)
     _bolting(ctx, batch)
     _bench(ctx, batch)
@@ -49,6 +51,23 @@ def doubts_of_bed(ctx: Context, bed: Bed, placed: Sequence[Placed], batches: Seq
 
 def _year(ctx: Context) -> int:
     return ctx.season.year
+
+
+def _over_before_season(ctx: Context, batch: Batch) -> None:
+    """`since` says that it stands on the season's first day."""
+    plant, clear = batch.stages.plant, batch.stages.clear
+    if plant is None or clear is None or clear.basis == "grower" or not plant.why.startswith("you wrote"):
+        return
+    if plant.day < ctx.season.start and clear.day <= ctx.season.start:
+        name = batch.kind.name
+        ctx.doubt(
+            "over_before",
+            batch.name,
+            f"{name} of {day_in(plant.day, _year(ctx))} would be over by {day_in(clear.day, _year(ctx))}",
+            f"it would not stand on {day_in(ctx.season.start, _year(ctx))}, as `since` says",
+            f"write when it is cleared, e.g. `{batch.word} there till …`, or leave it out",
+            batch.spot,
+        )
 
 
 def _germination(ctx: Context, batch: Batch) -> None:
@@ -86,11 +105,11 @@ def _germination_doubt(ctx: Context, batch: Batch, temp: float, where: str) -> N
     slow = days_at(g, temp)
     why = f"it wants {g.min_c:g} to {g.max_c:g} °C, best {best}"
     if slow is not None and not hot:
-        why += f"; at {temp:g} °C it takes {slow:.0f} days"
+        why += f"; at {temp:.0f} °C it takes {slow:.0f} days"
     ctx.doubt(
         "germination_too_hot" if hot else "germination_too_cold",
         batch.name,
-        f"{temp:.0f} °C {where} is too {'hot' if hot else 'cold'} for {batch.kind.name} seed",
+        f"{temp:.0f} °C {where} is too {'hot' if hot else 'cold'} for the seed of {batch.kind.name}",
         why,
         "germinate it somewhere cooler" if hot else "germinate it somewhere warmer, or sow later",
         batch.spot,
@@ -247,10 +266,11 @@ def _too_early(ctx: Context, batch: Batch, day: date, opens: Opening) -> None:
         return
     else:
         cure = f"wait until {day_in(opens.start, year)}"
+    far = (opens.fleece_start - day).days > SEASON_DAYS
     ctx.doubt(
         "too_early",
         batch.name,
-        f"{name} {verb} {day_in(day, year)} is before it is safe",
+        f"{name} {verb} {day_in(day, year)} is {'out of season' if far else 'before it is safe'}",
         f"it goes out from {day_in(opens.start, year)}",
         cure,
         batch.spot,
@@ -285,15 +305,17 @@ def _night_in_bed(ctx: Context, batch: Batch) -> bool:
         return False
     stands = batch.kind.cold.in_bed_c
     risk = chance_colder_after(ctx.climate, stands, plant.day)
-    safe = safe_from(ctx.climate, stands, ctx.garden.house.risk, plant.day)
-    if risk is None or safe is None or not ctx.garden.house.risk < risk < CERTAIN or plant.day >= safe:
+    safe = safe_from(ctx.climate, stands, risk_accepted(ctx, _under_glass(ctx, batch)), plant.day)
+    near = timedelta(days=WINDOW_SLACK_DAYS)
+    accepted = risk_accepted(ctx, _under_glass(ctx, batch))
+    if risk is None or safe is None or not accepted < risk < CERTAIN or plant.day + near >= safe:
         return False
     ctx.doubt(
         "planted_too_cold",
         batch.name,
         f"{batch.kind.name} planted {day_in(plant.day, _year(ctx))} may be killed by frost",
         f"colder than {stands:g} °C after that in {years_in(risk, 'spring')}",
-        f"plant from {day_in(safe, _year(ctx))}, or have fleece at hand on cold nights",
+        f"plant from {day_in(safe, _year(ctx))}, or keep more than fleece at hand on cold nights",
         batch.spot,
     )
     return True

@@ -18,6 +18,7 @@ from sowsheet.schedule.windows import Opening, holding, kinds_meant, openings, o
 from sowsheet.site.almanac import window_of_month
 from sowsheet.words.english import day_in
 
+NEXT_CROP = "the next crop goes in"
 GLASS = ("unheated glass", "polytunnel", "cold frame")
 
 
@@ -333,7 +334,7 @@ def _soonest(ctx: Context, kind: Kind, raised: Raised, slot: Slot, free: date, i
         return None, ""
     limit = ctx.season.end if free <= ctx.season.end else free + timedelta(days=365)
     for opening in found:
-        start = safe_opening(ctx, kind, opening, item.cover is not None)
+        start = safe_opening(ctx, kind, opening, slot.under_glass, item.cover is not None)
         day = max(free, start)
         if day <= max(opening.until, start) and opening.until >= free and day <= limit:
             return day, _why_then(slot, day, free, start, opening)

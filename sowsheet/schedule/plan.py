@@ -19,9 +19,9 @@ from sowsheet.reading.planline import Dated, Item, PlanLine, Step
 from sowsheet.schedule.batches import Placed, batch_of
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed
-from sowsheet.schedule.drafts import Draft, Slot, cut, draft, planted_on, sown_on
+from sowsheet.schedule.drafts import NEXT_CROP, Draft, Slot, cut, draft, planted_on, sown_on
 from sowsheet.schedule.parts import share_out, split_along, whole
-from sowsheet.schedule.records import Batch, BedPart, Gap, Schedule
+from sowsheet.schedule.records import Batch, BedPart, Doubt, Gap, Schedule
 from sowsheet.schedule.windows import kinds_meant, openings, otherwise
 from sowsheet.site.almanac import on_or_after
 from sowsheet.site.climate import climate_of
@@ -50,7 +50,15 @@ def schedule(garden: Garden, crop: Callable[[str], Crop], clock: Clock | None = 
     batches += _named(ctx, "", also)
     for batch in batches:
         doubts_of_batch(ctx, batch)
-    return Schedule(season, tuple(batches), tuple(gaps), tuple(ctx.doubts), tuple(ctx.told)), ctx.mistakes
+    doubts = _once_a_series(ctx.doubts, batches)
+    return Schedule(season, tuple(batches), tuple(gaps), doubts, tuple(ctx.told)), ctx.mistakes
+
+
+def _once_a_series(doubts: Sequence[Doubt], batches: Sequence[Batch]) -> tuple[Doubt, ...]:
+    """Of the sowings of a series only the first is doubted for the same reason."""
+    series = {b.name: b.series or b.name for b in batches}
+    first = {(d.code, series.get(d.batch, d.batch)): d for d in reversed(doubts)}
+    return tuple(d for d in doubts if first[d.code, series.get(d.batch, d.batch)] is d)
 
 
 def _bed(ctx: Context, bed: Bed, line: PlanLine) -> tuple[list[Placed], list[Gap]]:
@@ -224,7 +232,7 @@ def _cut_draft(made: Draft, start: date) -> Draft:
     ripe = first is not None and first.day < start
     if clear is None or clear.basis == "grower" or clear.day <= start or not ripe:
         return made
-    return cut(made, When(start, min(clear.low, start), start, "grower", "the next crop goes in"))
+    return cut(made, When(start, min(clear.low, start), start, "grower", NEXT_CROP))
 
 
 def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front: date) -> list[Placed]:

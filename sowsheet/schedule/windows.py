@@ -13,6 +13,7 @@ from sowsheet.site.climate import safe_from
 
 # Kinds killed at this or above when hardened are the tender ones, whose nights are asked about.
 TENDER_C = -1.0
+GLASS_RISK = 0.5
 
 
 class Opening(msgspec.Struct, frozen=True):
@@ -45,7 +46,13 @@ def is_tender(kind: Kind) -> bool:
     return (cold.in_bed_c if cold.hardened_c is None else cold.hardened_c) >= TENDER_C
 
 
-def safe_opening(ctx: Context, kind: Kind, opening: Opening, fleece: bool) -> date:
+def risk_accepted(ctx: Context, under_glass: bool) -> float:
+    """The chance of a killing night that planting accepts. In a house somebody is at hand to lay fleece over tender
+    plants on the few nights that matter, so an even chance is taken there (common practice, no source)."""
+    return max(ctx.garden.house.risk, GLASS_RISK) if under_glass else ctx.garden.house.risk
+
+
+def safe_opening(ctx: Context, kind: Kind, opening: Opening, under_glass: bool, fleece: bool) -> date:
     """The first day of an opening, put off for tender kinds until cold nights are unlikely enough.
 
     Neither unheated glass nor fleece is reckoned to keep frost out: on a clear night they freeze.
@@ -53,7 +60,7 @@ def safe_opening(ctx: Context, kind: Kind, opening: Opening, fleece: bool) -> da
     start = opening.fleece_start if fleece else opening.start
     if not is_tender(kind):
         return start
-    safe = safe_from(ctx.climate, kind.cold.in_bed_c, ctx.garden.house.risk, start)
+    safe = safe_from(ctx.climate, kind.cold.in_bed_c, risk_accepted(ctx, under_glass), start)
     return start if safe is None else max(start, safe)
 
 

@@ -43,11 +43,11 @@ def foot(trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float
     if any(s.maybe and s.trays for s in trays.sowings):
         yield from _sow_row(trays, weeks, style, y - style.base * 0.15, "maybe", maybe=True)
         y += SOW_ROW * 0.7 * style.base
-    yield Line(MARGIN, y, weeks.right, y, 0.0, 0.6)
+    yield Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))
     for name in _places(trays, garden):
         yield from _place(name, trays, weeks, style, y)
         y += style.place_share * style.base
-        yield Line(MARGIN, y, weeks.right, y, 0.0, 0.6)
+        yield Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))
     yield from _legend(style, y)
 
 
@@ -71,7 +71,7 @@ def _sow_row(trays: TrayPlan, weeks: Weeks, style: Style, y: float, label: str, 
 def _name(words: str, face: Face, size: float, weeks: Weeks, style: Style, y: float, grey: float = 0.0) -> Words:
     """Words in the room for names: a little smaller if need be, then cut."""
     room = weeks.left - MARGIN - style.base * 0.3
-    size = min(size, max(size * 0.7, size * room / style.wide(words, face, size)))
+    size = min(size, max(size * 0.7, 0.999 * size * room / style.wide(words, face, size)))
     if style.wide(words, face, size) > room:
         while words and style.wide(f"{words}…", face, size) > room:
             words = words[:-1].rstrip()
@@ -95,10 +95,10 @@ def _place(name: str, trays: TrayPlan, weeks: Weeks, style: Style, top: float) -
     yield _name(room_words, "regular", style.small, weeks, style, top + tall * 0.77, SOFT)
     bars = [(weeks.x(w.monday), w) for w in shown if w.trays or w.maybe]
     for x, week in bars:
-        yield from _bar(x, week, weeks.week_width, bottom, scale)
+        yield from _bar(x, week, weeks.week_width, bottom, scale, style.stroke(0.75))
     if room is not None and drawn:
         y = bottom - room * scale
-        yield Line(weeks.left, y, weeks.right, y, 0.0, 0.9, dashed=True)
+        yield Line(weeks.left, y, weeks.right, y, 0.0, style.stroke(0.9), dashed=True)
     for x, week in bars:
         yield from _bar_number(x, week, weeks.week_width, bottom - (week.trays + week.maybe) * scale, style)
 
@@ -113,24 +113,24 @@ def _bar_number(x: float, week: PlaceWeek, wide: float, top: float, style: Style
     yield Words(middle, y, words, face, size, 0.0, "centre")
 
 
-def _bar(x: float, week: PlaceWeek, width: float, bottom: float, scale: float) -> Iterator[Shape]:
+def _bar(x: float, week: PlaceWeek, width: float, bottom: float, scale: float, line_pt: float) -> Iterator[Shape]:
     inset = width * 0.1
     x, width = x + inset, width - 2 * inset
     fits = min(week.trays, week.room) if week.room is not None else week.trays
     if week.filled > FULL and week.room is not None and fits == week.trays:
         fits = max(0, int(week.trays / week.filled))
-    yield Box(x, bottom - fits * scale, width, fits * scale, fill=0.86, stroke=0.0, line_pt=0.75)
+    yield Box(x, bottom - fits * scale, width, fits * scale, fill=0.86, stroke=0.0, line_pt=line_pt)
     if week.trays > fits:
         yield Box(
-            x, bottom - week.trays * scale, width, (week.trays - fits) * scale, fill=0.0, stroke=0.0, line_pt=0.75
+            x, bottom - week.trays * scale, width, (week.trays - fits) * scale, fill=0.0, stroke=0.0, line_pt=line_pt
         )
     if week.maybe:
         top = bottom - (week.trays + week.maybe) * scale
-        yield Box(x, top, width, week.maybe * scale, fill=1.0, stroke=0.0, line_pt=0.75, dashed=True)
+        yield Box(x, top, width, week.maybe * scale, fill=1.0, stroke=0.0, line_pt=line_pt, dashed=True)
 
 
 LEGEND = (
-    ("mark", "sow so many trays (+: in the tray of another)"),
+    ("mark", "trays to sow (+: in another's tray)"),
     ("down", "sow or set in the bed"),
     ("tray", "in the tray"),
     ("hardening", "hardening"),
@@ -138,8 +138,8 @@ LEGEND = (
     ("picking", "picking"),
     ("cover", "covered"),
     ("maybe", "maybe"),
-    ("beyond", "goes on beyond the chart"),
-    ("frost", "average last and first frost"),
+    ("beyond", "goes on"),
+    ("frost", "average frost dates"),
 )
 
 
@@ -153,7 +153,7 @@ def _legend_lines(style: Style) -> list[list[tuple[str, str, float]]]:
             lines.append([])
             x = MARGIN
         lines[-1].append((key, words, x))
-        x += needed + style.inner * 1.1
+        x += needed + style.inner * 0.9
     return lines
 
 
@@ -194,4 +194,4 @@ def _sample(key: str, x: float, y: float, wide: float, tall: float, style: Style
         back = x + wide - style.base * 0.36
         yield Polygon(((back, y), (x + wide, y + tall / 2), (back, y + tall)), fill=0.0)
     else:
-        yield Line(x, y + tall / 2, x + wide, y + tall / 2, 0.0, 0.9, dashed=True)
+        yield Line(x, y + tall / 2, x + wide, y + tall / 2, 0.0, style.stroke(0.9), dashed=True)

@@ -11,7 +11,7 @@ from sowsheet.garden.records import Garden
 from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.furniture import SOFT
-from sowsheet.sheets.paper import MARGIN, Paper
+from sowsheet.sheets.paper import MARGIN, PT_PER_M, Paper
 from sowsheet.sheets.shapes import Box, Face, Line, Measure, Shape, Words
 from sowsheet.sheets.weeks import Weeks, months_of
 from sowsheet.site.climate import Climate, chance_colder_after, chance_colder_before, climate_of
@@ -66,6 +66,10 @@ class Style(msgspec.Struct, frozen=True):
         """The repeat of the ruling of hardening, finer: it is seldom longer than a week."""
         return self.base * 0.2
 
+    def stroke(self, pt: float) -> float:
+        """A line's thickness: `pt` is for 1 m."""
+        return pt * max(0.6, self.base / PT_PER_M)
+
     def wide(self, text: str, face: Face, size: float) -> float:
         """How wide words are."""
         return self.measure(text, face, size)
@@ -99,7 +103,7 @@ def head(
     y += style.small * 1.35
     shapes += _frost(climate_of(garden), weeks, y, style)
     bottom = MARGIN + head_height(lines, style)
-    shapes.append(Line(MARGIN, bottom, weeks.right, bottom, 0.0, 1.0))
+    shapes.append(Line(MARGIN, bottom, weeks.right, bottom, 0.0, style.stroke(1.0)))
     return shapes
 
 
@@ -187,7 +191,7 @@ def _months(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
         x = weeks.left + n * weeks.week_width
         room = length * weeks.week_width - style.base * 0.4
         words = next((w for w in _short_names(month) if style.wide(w, "bold", style.base) <= room), "")
-        yield Line(x, y, x, y + style.base * 1.3, 0.0, 1.0)
+        yield Line(x, y, x, y + style.base * 1.3, 0.0, style.stroke(1.0))
         if words:
             yield Words(x + style.base * 0.2, y + style.base, words, "bold", style.base)
         n += length

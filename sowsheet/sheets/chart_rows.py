@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from datetime import date
+from datetime import date, timedelta
 from typing import Literal
 
 import msgspec
 
-from sowsheet.schedule.records import Batch
+from sowsheet.schedule.records import Batch, Stay
 from sowsheet.sheets.chart_head import Style, row_name
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.shapes import Box, Hatch, Line, Polygon, Shape, Words
@@ -101,6 +101,9 @@ def _begins(batch: Batch) -> date:
 def _lines(name: str, style: Style, room: float) -> tuple[str, ...]:
     """A name over one line or two; what is longer still is cut with an ellipsis."""
     width = room - style.base * 0.5
+    crop, comma, bed = name.rpartition(", ")
+    if comma and style.wide(name, "semi bold", style.base) > width:  # better broken before the bed
+        return tuple(_fitted(part, style, width) for part in (f"{crop},", bed))
     lines: list[str] = []
     rest = name.split()
     while rest and len(lines) < 2:
@@ -141,8 +144,8 @@ def _label(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:
     y = top + row.height / 2 + style.base * 0.36 - pitch * (len(lines) - 1) / 2
     if row.again and not opens:
         x, level = MARGIN + style.base * 0.55, top + row.height * 0.5
-        yield Line(x, top, x, level, 0.0, 1.0)
-        yield Line(x, level, x + style.base * 0.5, level, 0.0, 1.0)
+        yield Line(x, top, x, level, 0.0, style.stroke(1.0))
+        yield Line(x, level, x + style.base * 0.5, level, 0.0, style.stroke(1.0))
         x += style.base * 0.75
     for line in lines:
         yield Words(x, y, line, "semi bold", style.base)
@@ -152,7 +155,7 @@ def _label(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:
 def _tray_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
     tall = style.row * TRAY
     for stay in batch.stays:
-        if not stay.container or stay.end <= weeks.first or stay.start >= weeks.end:
+        if not stay.container or not weeks.shows(stay.start, stay.end):
             continue
         hatch: Hatch = "vertical" if stay.stage == "hardening off" else ""
         x1, x2 = weeks.x(stay.start), weeks.x(stay.end)
@@ -173,7 +176,7 @@ def _tray_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Ite
 def _bed_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
     share = BED if batch.rank == "main" else BED * BETWEEN
     tall = style.row * share
-    beds = [s for s in batch.stays if s.part is not None and s.end > weeks.first and s.start < weeks.end]
+    beds = _in_bed(batch, weeks)
     for stay in beds:
         x1, x2 = weeks.x(stay.start), weeks.x(stay.end)
         yield Box(
@@ -188,10 +191,18 @@ def _bed_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iter
             pitch_pt=style.hatching,
             dashed=batch.maybe,
         )
-    if beds and (beds[0].start < weeks.first or batch.open_left):
+    if beds and beds[0].start < weeks.first:
         yield from _wedge(weeks.left, middle, tall, style, -1)
     if beds and beds[-1].end > weeks.end:
         yield from _wedge(weeks.right, middle, tall, style, 1)
+
+
+def _in_bed(batch: Batch, weeks: Weeks) -> list[Stay]:
+    """A batch's stays in its bed that are shown. What stood there before the season came from beyond the chart."""
+    beds = sorted((s for s in batch.stays if s.part is not None), key=lambda s: s.start)
+    if beds and batch.open_left:
+        beds[0] = msgspec.structs.replace(beds[0], start=min(beds[0].start, weeks.first - timedelta(days=1)))
+    return [s for s in beds if weeks.shows(s.start, s.end)]
 
 
 def _wedge(edge: float, middle: float, tall: float, style: Style, way: int) -> Iterator[Shape]:
@@ -206,7 +217,7 @@ def _cover(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[
     """A cover as a heavy line close above the ribbon."""
     y = middle - style.row * (BED / 2 + 0.10)
     for cover in batch.covers:
-        if cover.end > weeks.first and cover.start < weeks.end:
+        if weeks.shows(cover.start, cover.end):
             yield Line(weeks.x(cover.start), y, weeks.x(cover.end), y, 0.0, style.base * 0.1)
 
 
@@ -232,9 +243,9 @@ def _mark(row: Row, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape
     fill = 1.0 if batch.maybe else 0.0
     if batch.raised != "tray":
         points = ((x, y), (x + wide, y), (x + wide, y + tall * 0.58), (x + wide / 2, y + tall), (x, y + tall * 0.58))
-        yield Polygon(points, fill=fill, stroke=0.0, line_pt=1.0)
+        yield Polygon(points, fill=fill, stroke=0.0, line_pt=style.stroke(1.0))
         return
-    yield Box(x, y, wide, tall, fill=fill, stroke=0.0, line_pt=1.0, radius=wide * 0.14)
+    yield Box(x, y, wide, tall, fill=fill, stroke=0.0, line_pt=style.stroke(1.0), radius=wide * 0.14)
     size = min(style.base, 0.85 * wide / (0.52 * max(1, len(_count(row)))))
     grey = 0.0 if batch.maybe else 1.0
     yield Words(x + wide / 2, middle + size * 0.36, _count(row), "semi bold", size, grey, "centre")
@@ -340,7 +351,8 @@ def _bed_words(batch: Batch) -> str:
 
 def _extent(batch: Batch, weeks: Weeks) -> tuple[float, float] | None:
     """Where a batch's drawing begins and ends, its mark included; None when nothing of it is drawn."""
-    spans = [(weeks.x(s.start), weeks.x(s.end)) for s in batch.stays if s.start < weeks.end and s.end > weeks.first]
+    spans = [(weeks.x(s.start), weeks.x(s.end)) for s in batch.stays if s.container and weeks.shows(s.start, s.end)]
+    spans += [(weeks.x(s.start), weeks.x(s.end)) for s in _in_bed(batch, weeks)]
     when = _marked(batch)
     if when is not None and weeks.holds(when):
         spans.append((weeks.column(when), weeks.column(when) + weeks.week_width))
@@ -364,8 +376,7 @@ def _inside(batch: Batch, weeks: Weeks, style: Style) -> Iterator[Slot]:
     if batch.raised != "tray" and when is not None and weeks.holds(when):
         clear = max(clear, weeks.column(when) + weeks.week_width)
     wedge = style.base * WEDGE
-    for stay in sorted((s for s in batch.stays if s.part is not None), key=lambda s: s.start):
-        start = weeks.x(stay.start) + (wedge if stay.start < weeks.first or batch.open_left else 0.0)
+    for stay in _in_bed(batch, weeks):
+        start = weeks.x(stay.start) + (wedge if stay.start < weeks.first else 0.0)
         end = weeks.x(stay.end) - (wedge if stay.end > weeks.end else 0.0)
-        if stay.start < weeks.end and stay.end > weeks.first:
-            yield Slot(max(start, clear), end, 1.0 if stay.stage == "picking" else None)
+        yield Slot(max(start, clear), end, 1.0 if stay.stage == "picking" else None)

@@ -8,7 +8,6 @@ MM = 72 / 25.4
 MARGIN = 10 * MM
 # 16 minutes of arc for a capital letter of this font (ISO 9241-3 minimum; Legge & Bigelow 2011 agree by x-height).
 PT_PER_M = 18.5
-HATCH_MM_PER_M = 2.3
 
 _SIZES = {
     "A4": (595.28, 841.89),
@@ -33,16 +32,6 @@ class Paper(msgspec.Struct, frozen=True):
     def type_pt(self) -> float:
         """The least size of what has to be read from the distance."""
         return PT_PER_M * self.distance_m
-
-    @property
-    def hatch_pt(self) -> float:
-        """A hatch's repeat that can still be told from grey at the distance: 8 minutes of arc, 2.3 mm a metre."""
-        return HATCH_MM_PER_M * MM * self.distance_m
-
-    @property
-    def said(self) -> str:
-        """How it is meant to be read."""
-        return "for the hand" if self.distance_m < 1 else f"read from {self.distance_m:g} m"
 
 
 def landscape(name: str) -> Paper:

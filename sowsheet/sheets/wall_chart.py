@@ -23,6 +23,7 @@ BAND_ROWS = 3
 BAND_GREY = 0.94
 # Type (1 is what the distance asks for), row and place heights in base sizes, from roomy to close.
 SETTINGS = (
+    (1.4, 1.75, 3.6),
     *((scale, 1.5, 3.0) for scale in (1.4, 1.3, 1.2, 1.15, 1.1, 1.05)),
     (1.0, 1.5, 3.0),
     (1.0, 1.42, 3.0),
@@ -101,7 +102,7 @@ def _is_shown(batch: Batch, weeks: Weeks) -> bool:
     """Whether anything of a batch falls into the columns; what has no date yet keeps its row."""
     days = [w.day for key in STAGE_KEYS if (w := getattr(batch.stages, key)) is not None]
     spans = [(s.start, s.end) for s in batch.stays]
-    inside = any(start < weeks.end and end > weeks.first for start, end in spans)
+    inside = any(weeks.shows(start, end) for start, end in spans)
     return not days or inside or any(weeks.holds(d) for d in days)
 
 
@@ -135,14 +136,14 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     top = MARGIN + head_height(chart.head_lines, style)
     bottom = top + sum(r.height for r in rows)
     last = number == pages - 1
-    shapes: list[Shape] = [*_bands(rows, top, style), *_grid(weeks, top, bottom)]
+    shapes: list[Shape] = [*_bands(rows, top, style), *_grid(weeks, style, top, bottom)]
     shapes += head(chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages)
     shapes += _frosts(chart, top, bottom)
     y = top
     for n, row in enumerate(rows):
         shapes += row_shapes(row, weeks, style, y, _band(n), n == 0)
         y += row.height
-    shapes.append(Line(MARGIN, bottom, weeks.right, bottom, 0.0, 1.0))
+    shapes.append(Line(MARGIN, bottom, weeks.right, bottom, 0.0, style.stroke(1.0)))
     if last:
         shapes += foot(chart.trays, chart.garden, weeks, style, bottom, pages)
     return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
@@ -164,7 +165,7 @@ def _bands(rows: Sequence[Row], top: float, style: Style) -> list[Shape]:
     return shapes
 
 
-def _grid(weeks: Weeks, top: float, bottom: float) -> list[Shape]:
+def _grid(weeks: Weeks, style: Style, top: float, bottom: float) -> list[Shape]:
     """Light lines for weeks, heavy ones for months."""
     shapes: list[Shape] = []
     starts = set()
@@ -175,7 +176,7 @@ def _grid(weeks: Weeks, top: float, bottom: float) -> list[Shape]:
     for n in range(len(weeks.mondays) + 1):
         x = weeks.left + n * weeks.week_width
         heavy = n in starts or n == len(weeks.mondays)
-        shapes.append(Line(x, top, x, bottom, 0.0 if heavy else 0.7, 1.0 if heavy else 0.35))
+        shapes.append(Line(x, top, x, bottom, 0.0 if heavy else 0.7, style.stroke(1.0 if heavy else 0.35)))
     return shapes
 
 
@@ -185,4 +186,4 @@ def _frosts(chart: Chart, top: float, bottom: float) -> list[Shape]:
     years = range(chart.weeks.first.year, chart.weeks.end.year + 1)
     days = [date(y, *md) for md in (almanac.last_frost, almanac.first_frost) if md is not None for y in years]
     xs = [chart.weeks.x(d) for d in days if chart.weeks.holds(d)]
-    return [Line(x, top, x, bottom, 0.0, 0.9, dashed=True) for x in xs]
+    return [Line(x, top, x, bottom, 0.0, chart.style.stroke(0.9), dashed=True) for x in xs]

@@ -47,6 +47,10 @@ class Weeks(msgspec.Struct, frozen=True):
         """Whether a day is shown."""
         return self.first <= day < self.end
 
+    def shows(self, start: date, end: date) -> bool:
+        """Whether anything of a time from `start` up to but not including `end` is shown."""
+        return start < self.end and end > self.first
+
 
 def chart_mondays(season: Season, days: Iterable[date]) -> tuple[date, ...]:
     """The weeks whose Thursday lies in the season, and a week at an edge in which something is done in the season."""

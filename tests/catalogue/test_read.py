@@ -69,6 +69,7 @@ def test_a_kind_replaces_its_harvest_whole() -> None:
     harvest = kind_of("lettuce", "winter").harvest
     assert harvest.by == "season"
     assert harvest.lasts_days is None
+    assert harvest.at_least_days == Range(42, 42, 42)
     assert harvest.until == DayLength(14, "rising")
     first = AnchoredRange(*(Anchored("shortest day", -days) for days in (42, 28, 14)))
     assert harvest.first_pick == first
@@ -161,7 +162,17 @@ def test_a_source_of_a_kind_is_of_the_line_that_it_took() -> None:
         ("lettuce", "by date, else headed", "by date, else heady", 5, 10, "there is no kind `heady`", "headed, winter"),
         ("lettuce", "unnamed: by date, else headed\n", "", 1, 7, "what its bare name means", "unnamed: headed"),
         ("lettuce", "6 to 2, usually 4 weeks before", "2 to 6, usually 9 weeks before", 57, 19, "outside 2 to 6", ""),
-        ("lettuce", "    until: day length rises", "    untill: day length rises", 58, 7, "`untill`", "`until`"),
+        ("lettuce", "    until: day length rises", "    untill: day length rises", 59, 7, "`untill`", "`until`"),
+        ("lettuce", "by: season", "by: stands", 58, 17, "`at least` does not go with this first pick", ""),
+        (
+            "onion",
+            "      first pick, sown direct: 140 to 170 days [practice]\n",
+            "",
+            43,
+            11,
+            "sown direct`",
+            "70 to 100",
+        ),
         ("onion", "usually: tray", "usually: drill,", 35, 14, "`drill,` is none of tray, drill", "tray"),
         ("onion", "    usually: tray\n", "", 17, 3, "onion from seed wants a line `usually`", "usually: tray"),
         ("onion", "{as: seed, from", "{from", 40, 9, "each want a window", ""),

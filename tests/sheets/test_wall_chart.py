@@ -1,0 +1,341 @@
+"""The wall chart as it hangs in the shed: dates to a third of a millimetre, nothing clipped, nothing written over."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from datetime import date, timedelta
+from functools import cache
+from io import BytesIO
+from typing import Any
+
+import msgspec
+import pdfplumber
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from pdfminer.pdftypes import resolve1
+
+from sowsheet.cli.common import Plan, plan_of
+from sowsheet.exports.data import dates_data, trays_data
+from sowsheet.garden.records import Garden, Site
+from sowsheet.schedule.plan import schedule
+from sowsheet.sheets.paint import FONT_FILES, pdf_bytes
+from sowsheet.sheets.paper import MARGIN, PT_PER_M, landscape
+from sowsheet.sheets.shapes import Box, Page, Polygon, Sheet, Words
+from sowsheet.sheets.wall_chart import wall_chart
+from sowsheet.sheets.weeks import Weeks
+from sowsheet.site.season import monday_of
+from sowsheet.trays.plan import tray_plan
+from tests.examples import GARDENS, ROOT
+from tests.made import NORTH, SIXTY, SOUTH, catalogue, garden, limited
+from tests.sheets.pages import WIDTH, Text, collisions, outside, printed_outside, texts, unprintable
+
+PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Tabloid")
+NEAR_PT = 0.85  # 0.3 mm
+COLOURS = re.compile(rb"(?<=\s)(rg|RG|k|K|cs|CS|sc|SC|scn|SCN|sh)(?=\s)")
+
+
+@cache
+def plan(name: str) -> Plan:
+    return plan_of(ROOT / "out_examples" / name / "garden.yaml")
+
+
+@cache
+def example(name: str, paper: str) -> Sheet:
+    p = plan(name)
+    return wall_chart(p.schedule, p.trays, p.garden, paper, WIDTH, date(2026, 11, 25))
+
+
+def chart_of(made: Garden, paper: str = "A3") -> Sheet:
+    dated, _ = schedule(made, catalogue().crop)
+    return wall_chart(dated, tray_plan(dated, made), made, paper, WIDTH, None)
+
+
+class Printed(msgspec.Struct):
+    """A page as read back from the PDF: where its rows lie, its columns, the outlined boxes in its rows."""
+
+    top: float
+    bottom: float
+    weeks: Weeks
+    boxes: list[tuple[float, float, float]]  # left, right, height
+    words: list[dict[str, Any]]
+
+
+@cache
+def printed(name: str, paper: str) -> list[Printed]:
+    with pdfplumber.open(BytesIO(pdf_bytes(example(name, paper)))) as pdf:
+        return [_printed(page, plan(name).schedule.season.start.year) for page in pdf.pages]
+
+
+def _printed(page: Any, year: int) -> Printed:
+    upright = [line for line in page.lines if abs(line["x1"] - line["x0"]) < 0.01]
+    bottom = max(line["bottom"] for line in upright)
+    long = [line for line in upright if line["bottom"] == bottom]
+    top, left, right = long[0]["top"], min(line["x0"] for line in long), max(line["x0"] for line in long)
+    words = page.extract_words(extra_attrs=["size", "fontname"], x_tolerance=0.8, y_tolerance=1)
+    head = [w for w in words if w["bottom"] < top and "CondensedBold" in w["fontname"] and "Semi" not in w["fontname"]]
+    numbers = [int(w["text"]) for w in sorted(head, key=lambda w: w["x0"]) if w["text"].isdigit()]
+    if numbers[0] > 50:  # an edge week of the year before
+        year -= 1
+    monday = date.fromisocalendar(year, numbers[0], 1)
+    mondays = tuple(monday + timedelta(weeks=n) for n in range(len(numbers)))
+    assert [m.isocalendar().week for m in mondays] == numbers
+    boxes = [
+        (r["x0"], r["x1"], r["height"]) for r in page.rects if r["stroke"] and r["top"] > top and r["bottom"] < bottom
+    ]
+    return Printed(top, bottom, Weeks(mondays, left, (right - left) / len(mondays)), boxes, words)
+
+
+@pytest.mark.parametrize("name", GARDENS)
+def test_a_ribbon_ends_within_a_third_of_a_millimetre_of_its_date(name: str) -> None:
+    pages = printed(name, "A3")
+    boxes = [box for page in pages for box in page.boxes]
+    tall = max(h for _, _, h in boxes)
+    thick = sorted((a, b) for a, b, h in boxes if h > tall * 0.5)
+    thin = [(a, b) for a, b, h in boxes if h < tall * 0.5]
+    weeks = pages[0].weeks
+    expected: list[tuple[float, float]] = []
+    for batch in dates_data(plan(name).garden, plan(name).schedule, ())["batches"]:
+        days = {key: stage["date"] for key, stage in batch["stages"].items() if stage}
+        expected += _in_the_bed(days, weeks, plan(name).schedule.season.start)
+        if batch["raised"] == "tray" and "sow" in days and "plant" in days and days["plant"] > weeks.first:
+            for start, end in _in_trays(days, weeks):
+                assert any(abs(a - start) < NEAR_PT and (end is None or abs(b - end) < NEAR_PT) for a, b in thin)
+    expected.sort()
+    assert len(thick) == len(expected)
+    for found, wanted in zip(thick, expected, strict=True):
+        assert found == pytest.approx(wanted, abs=NEAR_PT)
+
+
+def _in_the_bed(days: dict[str, date], weeks: Weeks, season: date) -> Iterator[tuple[float, float]]:
+    """Where the thick ribbons of a batch have to begin and end: planted to first pick, first pick to cleared."""
+    start, end = days.get("plant", date.min), days.get("clear", date.min)
+    pick = min(days.get("first_pick", end), end)
+    if start < pick <= season and "plant" not in days:  # it stood there, being picked
+        pick = start
+    for a, b in ((start, pick), (pick, end)):
+        if a < b and b > weeks.first and a < weeks.end:
+            yield weeks.x(a), weeks.x(b)
+
+
+def _in_trays(days: dict[str, date], weeks: Weeks) -> Iterator[tuple[float, float | None]]:
+    """Where thin ribbons have to begin and end: the first on the sowing day, the last from hardening to planting."""
+    if weeks.holds(days["sow"]):
+        yield weeks.x(days["sow"]), None
+    if "harden" in days and weeks.first <= days["harden"] < min(days["plant"], weeks.end):
+        yield weeks.x(days["harden"]), weeks.x(days["plant"])
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", GARDENS)
+def test_nothing_lies_outside_the_margins_or_over_another_thing(name: str, paper: str) -> None:
+    sheet = example(name, paper)
+    assert list(outside(sheet)) == []
+    for page in sheet.pages:
+        assert collisions(page) == []
+        assert list(written_over(page)) == []
+
+
+@pytest.mark.parametrize("paper", ["A4", "Tabloid", "A1"])
+def test_nothing_is_printed_outside_the_margins(paper: str) -> None:
+    assert list(printed_outside(example("twelve-beds", paper), 2)) == []
+
+
+def written_over(page: Page) -> Iterator[str]:
+    """Words on black or hatching with no plate of their own, and words across the side of a box: that is a date."""
+    read = iter(texts(page))
+    words = [(n, s, next(read)) for n, s in enumerate(page.shapes) if isinstance(s, Words) and s.text.strip()]
+    drawn = [(n, s, _bounds(s)) for n, s in enumerate(page.shapes) if isinstance(s, Box | Polygon)]
+    for n, word, text in words:
+        near = [(m, s, at) for m, s, at in drawn if _meet(at, text)]
+        plate = max((m for m, s, at in near if m < n and _plate(s, at, text)), default=-1)
+        mark = max((m for m, s, _ in near if isinstance(s, Box) and s.radius), default=-1)  # the sowing mark
+        for m, shape, at in near:
+            inked = shape.fill == 0.0 or (isinstance(shape, Box) and bool(shape.hatch))
+            if inked and word.grey < 1 and m > plate:
+                yield f"{text.text!r} on {shape}"
+            sides = (at[0], at[2]) if isinstance(shape, Box) and shape.stroke is not None and m > mark else ()
+            if any(text.left + 0.1 < side < text.right - 0.1 for side in sides):
+                yield f"{text.text!r} across the side of {shape}"
+
+
+def _bounds(shape: Box | Polygon) -> tuple[float, float, float, float]:
+    if isinstance(shape, Box):
+        return shape.x, shape.y, shape.x + shape.width, shape.y + shape.height
+    xs, ys = [x for x, _ in shape.points], [y for _, y in shape.points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _plate(shape: Box | Polygon, at: tuple[float, float, float, float], text: Text) -> bool:
+    """Whether a blank box lies behind all of a text."""
+    blank = isinstance(shape, Box) and (shape.fill or 0.0) > 0.9 and not shape.hatch
+    return blank and at[0] <= text.left + 0.1 and at[2] >= text.right - 0.1
+
+
+def _meet(at: tuple[float, float, float, float], text: Text) -> bool:
+    """Whether something lies on the body of the letters; accents and descenders may touch it."""
+    tall = text.bottom - text.top
+    across = min(at[2], text.right) - max(at[0], text.left)
+    return across > 0.1 and min(at[3], text.bottom - 0.25 * tall) - max(at[1], text.top + 0.1 * tall) > 0.1
+
+
+BED_NAMES = st.sampled_from(
+    [
+        "One",
+        "Grządka przy południowej ścianie szklarni",
+        "Βόρειο παρτέρι δίπλα στον τοίχο",
+        "Северная грядка у забора за теплицей номер четыре",
+        "Luống rau phía đông cạnh nhà kính",
+        "Donaudampfschifffahrtsgesellschaftsgartenbeetreihe",
+    ]
+)
+ITEMS = st.sampled_from(
+    [
+        "lettuce",
+        "garlic since October",
+        "leeks",
+        "carrots",
+        "maybe kale",
+        "spinach till late May",
+        "French beans, lettuce between",
+        "headed lettuce every 3 weeks",
+        "lamb's lettuce mid-October",
+        "celeriac (cięty, późny)",
+        "calabrese mid-April under fleece",
+        "onions from seed 26 March under fleece",
+    ]
+)
+LINES = st.lists(ITEMS, min_size=1, max_size=3).map(", then ".join)
+FEW = settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True)
+
+
+@FEW
+@given(
+    st.lists(LINES, min_size=1, max_size=20),
+    BED_NAMES,
+    st.sampled_from([NORTH, SOUTH, Site(52.4)]),
+    st.sampled_from([2026, 2027, 2032]),
+    st.sampled_from(PAPERS),
+)
+def test_any_garden_is_drawn_without_a_collision(
+    lines: list[str], bed: str, site: Site, season: int, paper: str
+) -> None:
+    made = garden(
+        *lines,
+        mistakes=[],
+        site=site,
+        season=season,
+        also=("40 lettuce every 2 weeks May to July",),
+    )
+    beds = tuple(msgspec.structs.replace(b, name=f"{bed} {n}") for n, b in enumerate(made.beds, 1))
+    sheet = chart_of(msgspec.structs.replace(made, beds=beds, name=f"{bed} · {bed} · {bed} · {bed}"), paper)
+    assert list(outside(sheet)) == []
+    assert unprintable(sheet) == set()
+    for page in sheet.pages:
+        assert collisions(page) == []
+        assert list(written_over(page)) == []
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_names_of_rows_can_be_read_from_the_distance_of_the_paper(paper: str) -> None:
+    least = PT_PER_M * landscape(paper).distance_m
+    for page in printed("twelve-beds", paper):
+        names = [
+            w for w in page.words if w["x1"] < page.weeks.left and page.top < w["top"] and w["bottom"] < page.bottom
+        ]
+        assert len(names) > 10
+        assert min(w["size"] for w in names) >= least - 0.01
+
+
+def test_2026_has_53_columns() -> None:
+    page = _first(chart_of(garden("lettuce", mistakes=[], season=2026)))
+    assert page.weeks.mondays[0] == date(2025, 12, 29)
+    assert len(page.weeks.mondays) == 53
+
+
+def test_a_southern_season_runs_from_july_to_june() -> None:
+    names = [t.text[:3] for t in texts(example("southern", "A3").pages[0])]
+    months = ("Jul", "Aug", "Sep", "Oct", "Nov", "Dec", "Jan", "Feb", "Mar", "Apr", "May", "Jun")
+    assert [n for n in names if n in months][:12] == list(months)
+    assert [m.month for m in printed("southern", "A3")[0].weeks.mondays][1::52] == [7]
+
+
+def _first(sheet: Sheet) -> Printed:
+    with pdfplumber.open(BytesIO(pdf_bytes(sheet))) as pdf:
+        return _printed(pdf.pages[0], 2026)
+
+
+@pytest.mark.parametrize("paper", ["A4", "A3"])
+def test_every_batch_stands_once_on_all_pages_together(paper: str) -> None:
+    lines = [f"lettuce (n{n}a) 1 May, then kale (n{n}b) mid-July" for n in range(30)]
+    sheet = chart_of(garden(*lines, mistakes=[]), paper)
+    left = MARGIN + landscape(paper).width * 0.19
+    names = " ".join(t.text for page in sheet.pages for t in texts(page) if t.right <= left)
+    wanted = {f"n{n}{part}" for n in range(30) for part in "ab"}
+    assert Counter(re.findall(r"\((n\d+[ab])\)", names)) == dict.fromkeys(wanted, 1)
+    assert len(sheet.pages) > 1
+    for n, page in enumerate(sheet.pages, 1):
+        assert any(t.text.endswith(f"sheet {n} of {len(sheet.pages)}") for t in texts(page))
+
+
+def test_the_sowings_of_a_series_are_numbered_and_named_again_on_a_new_page() -> None:
+    lines = [f"kale (n{n}) 1 May" for n in range(12)]
+    sheet = chart_of(garden(*lines, mistakes=[], also=("60 lettuce every week April to August",)))
+    assert len(sheet.pages) == 2
+    top = next(t.text for t in texts(sheet.pages[1]) if t.left < MARGIN + 5 and "ettuce" in t.text)
+    assert re.fullmatch(r"\w*\s?[Ll]ettuce \d+", top)
+
+
+@pytest.mark.parametrize("name", GARDENS)
+def test_trays_to_sow_are_those_of_the_tray_plan(name: str) -> None:
+    sums: dict[bool, Counter[date]] = {False: Counter(), True: Counter()}
+    for sowing in trays_data(plan(name).garden, plan(name).trays)["sowings"]:
+        sums[sowing["maybe"]][monday_of(sowing["date"])] += sowing["trays"]
+    page, weeks = example(name, "A3").pages[-1], printed(name, "A3")[-1].weeks
+    assert _numbers_beside("Trays to sow", page, weeks) == {
+        m: n for m, n in sums[False].items() if n and weeks.holds(m)
+    }
+    assert _numbers_beside("maybe", page, weeks) == {m: n for m, n in sums[True].items() if n and weeks.holds(m)}
+
+
+def _numbers_beside(label: str, page: Page, weeks: Weeks) -> dict[date, int]:
+    words = [s for s in page.shapes if isinstance(s, Words)]
+    line = next((w.y for w in words if w.text.startswith(label) and w.x < weeks.left), None)
+    return {
+        weeks.mondays[int((w.x - weeks.left) / weeks.week_width)]: int(w.text)
+        for w in words
+        if w.y == line and w.x > weeks.left
+    }
+
+
+@pytest.mark.parametrize(("room", "black"), [(2, True), (200, False)])
+def test_what_does_not_fit_a_place_is_black(room: int, black: bool) -> None:
+    places = (*garden(mistakes=[]).places[:1], limited("bench", room))
+    made = garden("lettuce 1 May", "lettuce 1 May", "lettuce 1 May", mistakes=[], places=places)
+    page = chart_of(msgspec.structs.replace(made, trays=(SIXTY,))).pages[-1]
+    foot = next(s.y for s in page.shapes if isinstance(s, Words) and s.text == "Bench")
+    legend = next(s.y for s in page.shapes if isinstance(s, Words) and s.text.startswith("trays to sow"))
+    bars = [s for s in page.shapes if isinstance(s, Box) and s.stroke is not None and foot - 20 < s.y < legend - 20]
+    assert any(b.fill == 0.0 for b in bars) == black
+    assert any(b.fill not in (None, 0.0) for b in bars)
+
+
+def test_a_frost_date_that_is_not_known_leaves_a_row_that_says_so() -> None:
+    made = garden("lettuce", "tomatoes", mistakes=[], site=Site(52.4))
+    words = [t.text for page in chart_of(made).pages for t in texts(page)]
+    assert sum(w.startswith("no date") for w in words) == 2
+
+
+@pytest.mark.parametrize("name", GARDENS)
+def test_one_ink_and_only_our_fonts_embedded(name: str) -> None:
+    with pdfplumber.open(BytesIO(pdf_bytes(example(name, "A3")))) as pdf:
+        for page in pdf.pages:
+            data = b"\n".join(resolve1(c).get_data() for c in page.page_obj.contents)
+            assert b" g\n" in data
+            assert COLOURS.findall(re.sub(rb"<[0-9a-f]*>|\(.*?\)", b"", data)) == []
+            for entry in resolve1(page.page_obj.resources["Font"]).values():
+                one = resolve1(entry)
+                assert "FontFile2" in resolve1(one["FontDescriptor"])
+                assert one["BaseFont"].name.partition("+")[2] in FONT_FILES.values()
