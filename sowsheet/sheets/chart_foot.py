@@ -17,7 +17,7 @@ from sowsheet.words.english import capital
 
 LEGEND_LINE = 1.9  # in inner sizes
 SOW_ROW = 1.5  # heights in base sizes
-TO_SCALE = 4  # a room more than so many times what ever stands in it is told, not drawn
+TO_SCALE = 6  # a room more than so many times what ever stands in it is told, not drawn
 FULL = 1 + 1e-9
 
 

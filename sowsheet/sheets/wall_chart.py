@@ -120,11 +120,16 @@ def _paged(chart: Chart, rows: Sequence[Row]) -> list[list[Row]]:
         pages[-1].append(row)
         used += row.height
     if used + foot_room > room and len(pages[-1]) > 1:
-        kept = pages[-1]
-        part = next(n for n in range(1, len(kept)) if n == len(kept) - 1 or _tall(kept[n:]) + foot_room <= room)
-        part = max(part, len(kept) // 2)
-        pages[-1:] = [kept[:part], kept[part:]]
+        pages.append([])
+    if len(pages) > 1:
+        _evened(pages[-2], pages[-1], room - foot_room)
     return pages
+
+
+def _evened(before: list[Row], last: list[Row], room: float) -> None:
+    """Rows moved on to the last page while they fit over its foot and the page before has more."""
+    while len(before) > len(last) + 1 and (not last or _tall(last) + before[-1].height <= room):
+        last.insert(0, before.pop())
 
 
 def _tall(rows: Sequence[Row]) -> float:
