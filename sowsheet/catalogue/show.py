@@ -137,5 +137,6 @@ def _not_known(catalogue: Catalogue, name: str) -> NotKnown:
     if found is not None:
         return NotKnown(f"`{name}` could be {' or '.join(found.choices)}: name one of them")
     near = catalogue.names.near(name)
-    cure = f"did you mean `{near}`?" if near else "`sowsheet crops` lists all crops"
-    return NotKnown(f"the catalogue has no crop `{name}`: {cure}")
+    meant = f"did you mean `{near}`? " if near else ""
+    own = "a crop of your own goes into a file that the garden file names, `crops: own.yaml`"
+    return NotKnown(f"the catalogue has no crop `{name}`: {meant}`sowsheet crops` lists all; {own}")

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import gc
+import os
+import signal
+import sys
 from typing import Annotated
 
 import typer
 
 from sowsheet import __version__
 from sowsheet.cli.check import check
+from sowsheet.cli.common import EXIT_MISTAKES
 from sowsheet.cli.crops import crops
 from sowsheet.cli.dates import dates
 from sowsheet.cli.jobs import jobs
@@ -56,6 +60,18 @@ def _sowsheet(
 
 
 def run() -> None:
-    """Run the command line."""
+    """Run the command line. An answer that cannot be written is one line on stderr, exit code 2."""
     gc.disable()  # a command is over before looking for garbage would pay
-    app()
+    if hasattr(signal, "SIGPIPE"):
+        signal.signal(signal.SIGPIPE, signal.SIG_DFL)  # a reader that has had enough (`| head`) ends us quietly
+    try:
+        try:
+            app()
+        finally:
+            sys.stdout.flush()
+    except OSError as error:
+        if error.filename is not None:  # of a file, not of stdout: a bug
+            raise
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # what is left unwritten goes nowhere
+        typer.echo(f"sowsheet: cannot write the answer: {error.strerror or error}", err=True)
+        sys.exit(EXIT_MISTAKES)

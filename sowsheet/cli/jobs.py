@@ -36,6 +36,7 @@ def jobs(
     from sowsheet.exports.tables import job_csv_rows, job_rows  # noqa: PLC0415
     from sowsheet.jobs.make import jobs as jobs_of  # noqa: PLC0415
     from sowsheet.site.season import monday_of  # noqa: PLC0415
+    from sowsheet.words.english import day_long  # noqa: PLC0415
 
     plan = plan_of(garden)
     doubtful(plan.doubts, strict)
@@ -45,7 +46,7 @@ def jobs(
     inside = [j for j in found if monday <= j.day < monday + timedelta(days=7)]
     data = jobs_data(plan.garden, monday, inside)
     if how is Format.TABLE and not inside:
-        typer.echo(f"Nothing to do in week {monday.isocalendar().week} ({monday:%d.%m.%Y}).")
+        typer.echo(f"Nothing to do in week {monday.isocalendar().week}, {day_long(monday)}.")
         return
     show(data, job_rows(data), job_csv_rows(data), how)
 

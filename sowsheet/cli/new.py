@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 import sys
 from datetime import date
 from pathlib import Path
@@ -41,8 +42,9 @@ def new(folder: Folder, yes: Yes = False, today: Today = "") -> None:
     text = first_garden(*_answers(name, day_given(today) or date.today(), asks))  # noqa: DTZ011 - the grower's calendar
     write_whole(folder, {"garden.yaml": text.encode()})
     typer.echo(f"Written: {target}")
-    typer.echo(f"  1. Open it and write your own beds, a line a bed; then: sowsheet check {target}")
-    typer.echo(f"  2. Print the sheets: sowsheet print {target}")
+    pasted = shlex.quote(str(target))
+    typer.echo(f"  1. Open it and write your own beds, a line a bed; then: sowsheet check {pasted}")
+    typer.echo(f"  2. Print the sheets: sowsheet print {pasted}")
 
 
 def _answers(name: str, today: date, asks: bool) -> tuple[str, int, float, str, str, str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shlex
 import sys
 import tempfile
 import time
@@ -64,19 +65,23 @@ def print_(
     sowsheet print mygarden/garden.yaml
     sowsheet print mygarden/garden.yaml wall-chart --paper A2 --out ~/prints
     """
+    from sowsheet.words.english import count  # noqa: PLC0415
+
     progress = Progress()
     plan = plan_of(garden)
     printed_on = day_given(today)
     doubtful(plan.doubts, strict)
-    progress.step(f"{garden}: {len(plan.schedule.batches)} batches")
+    progress.step(f"{garden}: {count(len(plan.schedule.batches), 'batch', 'batches')}")
     size = (paper or paper_of(plan.garden.paper)).value
-    made = [(name, *_pdf(plan, name, size, printed_on)) for name in sheets or list(SheetName)]
-    for name, _, pages in made:
-        progress.step(f"{out / name}.pdf: {pages} pages")
-    write_whole(out, {f"{name.value}.pdf": data for name, data, _ in made})
-    progress.step(f"written to {out}")
+    made: dict[str, bytes] = {}
+    for name in sheets or list(SheetName):
+        data, pages = _pdf(plan, name, size, printed_on)
+        made[f"{name.value}.pdf"] = data
+        progress.step(f"{name.value}: {count(pages, 'page')}")
+    write_whole(out, made)
+    progress.step(f"written: {', '.join(str(out / name) for name in made)}")
     if plan.doubts:
-        progress.step(f"{len(plan.doubts)} doubts: see `sowsheet check {garden}`")
+        progress.say(f"{count(len(plan.doubts), 'doubt')}: see `sowsheet check {shlex.quote(str(garden))}`")
 
 
 def paper_of(name: str) -> Paper:
@@ -137,6 +142,10 @@ class Progress:
     def step(self, words: str) -> None:
         """Say that a piece of work is done."""
         now = time.perf_counter()
-        if self._shown:
-            typer.echo(f"{(now - self._last) * 1000:6.0f} ms  {words}")
+        self.say(f"{(now - self._last) * 1000:6.0f} ms  {words}")
         self._last = now
+
+    def say(self, words: str) -> None:
+        """A line without a time."""
+        if self._shown:
+            typer.echo(words)

@@ -15,11 +15,11 @@ def trays(garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = Fal
     sowsheet trays mygarden/garden.yaml --format json
     """
     from sowsheet.exports.data import trays_data  # noqa: PLC0415
-    from sowsheet.exports.tables import as_columns, sowing_rows, week_rows  # noqa: PLC0415
+    from sowsheet.exports.tables import as_columns, sowing_csv_rows, sowing_rows, week_rows  # noqa: PLC0415
 
     plan = plan_of(garden)
     doubtful(plan.doubts, strict)
     data = trays_data(plan.garden, plan.trays)
-    show(data, sowing_rows(data), sowing_rows(data), how)
+    show(data, sowing_rows(data), sowing_csv_rows(data), how)
     if how is Format.TABLE:
         typer.echo(f"\n{as_columns(week_rows(data))}")

@@ -21,8 +21,7 @@ def dates_rows(data: Data) -> list[Row]:
     rows: list[Row] = [("batch", "amount", *(_HEADS.get(k, k) for k in _SHOWN))]
     for b in data["batches"]:
         stages = (_short(b["stages"][k]) for k in _SHOWN)
-        name = f"{b['name']} (maybe)" if b["maybe"] else b["name"]
-        rows.append((name, f"{b['amount']['number']} {b['amount']['unit']}", *stages))
+        rows.append((_marked(b["name"], b), f"{b['amount']['number']} {b['amount']['unit']}", *stages))
     return rows
 
 
@@ -37,26 +36,32 @@ def dates_csv_rows(data: Data) -> list[Row]:
 
 
 def sowing_rows(data: Data) -> list[Row]:
-    """A row a sowing."""
+    """A row a sowing; the batch of an idea not settled is marked."""
     keys = ("week", "date", "batch", "trays", "tray", "cells", "plants", "seeds", "shares")
+    return [keys, *(tuple(_marked(_cell(s[k]), s, k == "batch") for k in keys) for s in data["sowings"])]
+
+
+def sowing_csv_rows(data: Data) -> list[Row]:
+    """A row a sowing, with a column that says whether it is an idea not settled."""
+    keys = ("week", "date", "batch", "trays", "tray", "cells", "plants", "seeds", "shares", "maybe")
     return [keys, *(tuple(_cell(s[k]) for k in keys) for s in data["sowings"])]
 
 
 def week_rows(data: Data) -> list[Row]:
-    """A row a week: trays standing in each place, of the room for them."""
+    """A row a week: trays standing in each place, and those of ideas not settled, of the room for them."""
     names = [p["place"] for p in data["weeks"][0]["places"]] if data["weeks"] else []
     rows: list[Row] = [("week", "Monday", *names)]
     for week in data["weeks"]:
-        cells = [f"{p['trays']}" + (f" of {p['room']}" if p["room"] is not None else "") for p in week["places"]]
-        if any(p["trays"] for p in week["places"]):
+        cells = [_standing(p) for p in week["places"]]
+        if any(p["trays"] or p["maybe"] for p in week["places"]):
             rows.append((f"{week['iso_year']}-W{week['iso_week']:02d}", _cell(week["monday"]), *cells))
     return rows
 
 
 def job_rows(data: Data) -> list[Row]:
-    """A row a job."""
+    """A row a job; what belongs to an idea not settled is marked."""
     keys = ("date", "verb", "amount", "what", "where", "to")
-    return [keys, *(tuple(_cell(j[k]) for k in keys) for j in data["jobs"])]
+    return [keys, *(tuple(_marked(_cell(j[k]), j, k == "what") for k in keys) for j in data["jobs"])]
 
 
 def job_csv_rows(data: Data) -> list[Row]:
@@ -79,6 +84,18 @@ def as_columns(rows: Sequence[Row]) -> str:
     widths = [max(len(row[n]) for row in rows) for n in range(len(rows[0]))]
     lines = ["  ".join(cell.ljust(w) for cell, w in zip(row, widths, strict=True)).rstrip() for row in rows]
     return "\n".join([lines[0], "-" * len(lines[0]), *lines[1:]])
+
+
+def _standing(place: Data) -> str:
+    """18 of 19; 0 + 6 maybe of 19"""
+    maybe = f" + {place['maybe']} maybe" if place["maybe"] else ""
+    room = f" of {place['room']}" if place["room"] is not None else ""
+    return f"{place['trays']}{maybe}{room}"
+
+
+def _marked(text: str, row: Data, here: bool = True) -> str:
+    """The text, marked in this cell where its row is of an idea not settled."""
+    return f"{text} (maybe)" if here and row["maybe"] else text
 
 
 def _short(stage: Data | None) -> str:

@@ -9,8 +9,12 @@ from sowsheet.beds.compost import YEARLY_MM, area_m2, compost_m3
 from sowsheet.garden.records import Frost, Garden, Place, TrayKind
 from sowsheet.growth.when import When
 from sowsheet.schedule.amounts import sum_in_words
-from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule
-from sowsheet.words.english import capital, count, day_in, day_month, day_month_year, length, listed
+from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule, Told
+from sowsheet.words.english import MONTHS, capital, count, day_in, day_month, day_month_year, length, listed
+
+# How the schedule tells of a day that is no work day: `lettuce goes in on Thursday 15 April 2027, as you wrote, …`.
+_GOES_IN = " goes in on "
+_NO_WORK_DAY = ", as you wrote, which is no work day"
 
 
 def told_back(garden: Garden, schedule: Schedule, doubts: Sequence[Doubt]) -> Iterator[str]:
@@ -34,9 +38,21 @@ def told_back(garden: Garden, schedule: Schedule, doubts: Sequence[Doubt]) -> It
     if schedule.told:
         yield ""
         yield "Taken for granted"
-        yield from (f"  {t.about}: {t.sentence}." for t in schedule.told)
+        yield from (f"  {line}" for line in _granted(schedule.told, schedule.season.year))
     yield ""
     yield from told_doubts(doubts)
+
+
+def _granted(told: Sequence[Told], year: int) -> Iterator[str]:
+    """What was taken for granted, a line each; the days that are no work days are one line together."""
+    yield from (f"{t.about}: {t.sentence}." for t in told if not t.sentence.endswith(_NO_WORK_DAY))
+    days = [
+        f"{t.about} {t.sentence.removesuffix(_NO_WORK_DAY).removesuffix(f' {year}').replace(_GOES_IN, ' ', 1)}"
+        for t in told
+        if t.sentence.endswith(_NO_WORK_DAY)
+    ]
+    if days:
+        yield f"Not on a work day, as you wrote: {'; '.join(days)}."
 
 
 def told_doubts(doubts: Sequence[Doubt]) -> Iterator[str]:
@@ -79,7 +95,7 @@ def _frost(name: str, frost: Frost | None) -> str:
         return f"{name} not known"
     chance = "half of all years" if frost.meaning == "average" else "1 year in 10"
     words = "later" if name == "last frost" else "earlier"
-    return f"{name} {day_month(date(2001, frost.day.month, frost.day.day))} ({frost.meaning}: {words} in {chance})"
+    return f"{name} {frost.day.day} {MONTHS[frost.day.month - 1]} ({frost.meaning}: {words} in {chance})"
 
 
 def _tray(tray: TrayKind, imperial: bool) -> str:
@@ -98,7 +114,8 @@ def _place(place: Place, imperial: bool) -> str:
     elif room.length_cm is not None and room.width_cm is not None:
         size = f"{length(room.length_cm, imperial)} x {length(room.width_cm, imperial)}"
     warm = f", held at {place.held_at_c:g} °C" if place.held_at_c is not None else ""
-    under = f", under {place.under}" if place.under else ""
+    lies = place.under if place.under in ("indoors", "outdoors") else f"under {place.under}"
+    under = f", {lies}" if place.under else ""
     taken = " (taken for granted: the file names none)" if place.assumed else ""
     return f"{capital(place.name)}: for {listed(place.purposes)}{under}{warm}, {size}{taken}."
 

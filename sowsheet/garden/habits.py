@@ -18,7 +18,7 @@ _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday",
 _JOINT = re.compile(r"\s+and\s+|\s*&\s*", re.IGNORECASE)
 _SPAN = re.compile(r"\s+(?:to|till|until)\s+|\s*[-–—]\s*", re.IGNORECASE)
 _LONGEST_HARDENING, _LONGEST_FLEECE = 60, 366
-_MOST_RISK = Fraction(1, 2)
+_LEAST_RISK, _MOST_RISK = Fraction(1, 1000), Fraction(1, 2)
 
 
 def read_house(top: Section) -> House:
@@ -75,8 +75,8 @@ def _risk(text: Text, mistakes: list[Mistake]) -> Fraction | None:
     words = text.text.lower().split()
     years = whole(words[2]) if len(words) == 3 and words[1] == "in" and whole(words[0]) == 1 else None
     risk = Fraction(1, years) if years else parse_percent(text, mistakes)
-    if risk is None or 0 < risk <= _MOST_RISK:
+    if risk is None or _LEAST_RISK <= risk <= _MOST_RISK:
         return risk
-    cure = "e.g. `1 in 10`, `10 %`; at most 1 in 2"
+    cure = "e.g. `1 in 10`, `10 %`; at most 1 in 2, at least 1 in 1000"
     mistakes.append(Mistake(text.spot, f"`{' '.join(words)}` is no risk to plant by", cure))
     return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import cast
 
 from sowsheet.garden.defaults import assumed_places, assumed_trays
@@ -26,6 +27,7 @@ _ALSO_CALLED = {
     **dict.fromkeys(("open sky", "the open sky", "outside", "outdoor"), "outdoors"),
     **dict.fromkeys(("a roof", "roof", "inside", "indoor"), "indoors"),
 }
+_AND = re.compile(r"\s+and\s+|[&+/]", re.IGNORECASE)
 _MOST_CELLS = 1000
 _WARMEST_HELD_C = 45.0
 _LEAST_TRAY_CM, _MOST_TRAY_CM = 3.0, 250.0
@@ -80,6 +82,11 @@ def _place(name: str, entry: Entry, top: Section) -> Place | None:
 
 
 def _purpose(text: Text, mistakes: list[Mistake]) -> Purpose | None:
+    several = [" ".join(part.split()) for part in _AND.split(text.text)]
+    if len(several) > 1 and all(part.lower() in _PURPOSES for part in several):
+        what = f"`{' '.join(text.text.split())}` are several purposes"
+        mistakes.append(Mistake(text.spot, what, f"Put them in a list: `[{', '.join(several)}]`."))
+        return None
     return cast("Purpose | None", one_of(text, _PURPOSES, "what a place is for", mistakes))
 
 

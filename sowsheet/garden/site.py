@@ -13,6 +13,7 @@ from sowsheet.reading.places import split_note
 from sowsheet.reading.tokens import MONTHS
 
 _KEYS = ("latitude", "last frost", "first frost", "temperatures")
+_MONTHLY_KEYS = ("min", "max")
 # Beyond this the year has one winter: frosts and the warmest month tell the hemispheres apart.
 _TROPICS = 25.0
 # Months of the northern year. Where frosts are few, the first of a winter may come in January.
@@ -96,7 +97,7 @@ def _northern_month(month: int, latitude: float) -> int:
 
 
 def _monthly(node: Node, latitude: float | None, mistakes: list[Mistake]) -> Monthly | None:
-    found = section(node, ("min", "max"), ("min", "max"), mistakes, "`temperatures`")
+    found = section(node, _MONTHLY_KEYS, _MONTHLY_KEYS, mistakes, "`temperatures`")
     low, high = (_twelve(found, key, mistakes) for key in ("min", "max"))
     if low is None or high is None:
         return None
@@ -127,6 +128,9 @@ def _twelve(found: Section, key: str, mistakes: list[Mistake]) -> tuple[tuple[Sp
         mistakes.append(Mistake(node.spot, f"`{key}` wants a list of twelve temperatures", example))
         return None
     texts = [item for item in node.items if isinstance(item, Text)]
+    if (wrong := _out_of_reason(texts)) is not None:
+        mistakes.append(_no_month(wrong))
+        return None
     values = [_degrees(text, mistakes) for text in texts]
     if len(values) != 12:
         mistakes.append(Mistake(node.spot, f"`{key}` has {len(values)} values; a year has twelve months", example))
@@ -135,13 +139,26 @@ def _twelve(found: Section, key: str, mistakes: list[Mistake]) -> tuple[tuple[Sp
     return known if len(known) == 12 else None
 
 
+def _out_of_reason(texts: list[Text]) -> Text | None:
+    """The first number without a unit that no month of any place has in C."""
+    bare = [(text, parse_decimal(text, [], -200.0, 200.0)) for text in texts if not _has_unit(text)]
+    return next((text for text, c in bare if c is not None and not _COLDEST_C <= c <= _WARMEST_C), None)
+
+
+def _no_month(text: Text) -> Mistake:
+    """One mistake for a list, however many of its numbers are too hot or too cold: it may be in Fahrenheit."""
+    number = text.text.strip()
+    what = f"no month of any place is as {'cold' if number.startswith('-') else 'hot'} as {number} C"
+    cure = f"Numbers without a unit are in C; for Fahrenheit give each number of the list its unit: `{number} F`."
+    return Mistake(text.spot, what, cure)
+
+
+def _has_unit(text: Text) -> bool:
+    return text.text.strip()[-1:].isalpha()
+
+
 def _degrees(text: Text, mistakes: list[Mistake]) -> float | None:
     """A monthly temperature; a bare number is in C."""
-    if text.text.strip()[-1:].isalpha():
+    if _has_unit(text):
         return parse_temp_c(text, mistakes)
-    value = parse_decimal(text, mistakes, -200.0, 200.0)
-    if value is None or _COLDEST_C <= value <= _WARMEST_C:
-        return value
-    cure = f"Numbers without a unit are in C; for Fahrenheit write `{text.text.strip()} F`."
-    mistakes.append(Mistake(text.spot, f"no month of any place is as {'hot' if value > 0 else 'cold'} as this", cure))
-    return None
+    return parse_decimal(text, mistakes, -200.0, 200.0)

@@ -17,12 +17,21 @@ from sowsheet.reading.places import part_of
 _Value = TypeVar("_Value")
 Reader = Callable[[Text, list[Mistake]], _Value | None]
 
+_EXAMPLES = {
+    "garden": "Tern Hollow",
+    "season": "2027",
+    "latitude": "52.4",
+    "for": "growing on",
+    "size": "53 cm x 31 cm",
+}
+
 
 class Section(msgspec.Struct, frozen=True):
     """A mapping's entries by key, and where mistakes in them are noted."""
 
     found: dict[str, Entry]
     mistakes: list[Mistake]
+    needed: tuple[str, ...] = ()
 
     def node(self, key: str) -> Node | None:
         """What stands under a key; None where the key is not there or nothing stands under it."""
@@ -37,11 +46,18 @@ class Section(msgspec.Struct, frozen=True):
         if isinstance(entry.value, Text) and entry.value.text.strip():
             return reader(entry.value, self.mistakes)
         if isinstance(entry.value, Text):
-            wrong = Mistake(entry.key.spot, f"`{key}` is empty", f"Write it, or leave `{key}` out.")
+            wrong = Mistake(entry.key.spot, f"`{key}` is empty", self._fill(key))
         else:
             wrong = Mistake(entry.value.spot, f"`{key}` wants a few words", f"Write them on the line of `{key}:`.")
         self.mistakes.append(wrong)
         return None
+
+    def _fill(self, key: str) -> str:
+        """How to cure an empty key: one that is needed cannot be left out."""
+        if key not in self.needed:
+            return f"Write it, or leave `{key}` out."
+        example = f", e.g. `{key}: {_EXAMPLES[key]}`" if key in _EXAMPLES else ""
+        return f"It is needed: write it after the colon{example}."
 
     def read_all(self, key: str, reader: Reader[_Value]) -> tuple[_Value, ...]:
         """`Tuesday, Saturday` or a list of words, each read; those that are wrong are left out."""
@@ -57,7 +73,7 @@ def section(
     """A mapping's entries. Besides unknown and missing keys, words that YAML parted at a comma are a mistake."""
     if isinstance(node, Mapping) and node.flow:
         node = _without_strays(node, known, mistakes)
-    return Section(fields(node, known, needed, mistakes, what), mistakes)
+    return Section(fields(node, known, needed, mistakes, what), mistakes, needed)
 
 
 def named(top: Section, key: str, what: str, example: str) -> Iterator[tuple[str, Entry]]:

@@ -67,6 +67,7 @@ _SEASONS = {"spring": "April", "summer": "July", "autumn": "October", "fall": "O
 _WEEKDAYS = {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"}
 _SPOKEN = {"today", "tomorrow", "yesterday", "now", "soon", "sometime", "whenever", "easter", "christmas"} | _WEEKDAYS
 _EXAMPLE, _LENGTH = "2 weeks after last frost", "day length 10 h"
+_NOT_DAYS = "has to be whole days, at most a year"
 _HOURS = ("h", "hr", "hrs", "hour", "hours")
 _TRENDS: dict[str, Literal["rising", "falling"]] = {
     **dict.fromkeys(("rises", "rise", "rising", "lengthens"), "rising"),
@@ -180,7 +181,9 @@ def _relative(words: list[str]) -> Reading:
     if side not in ("after", "before"):
         return Refused(used, "is a length of time, no date", (_EXAMPLE,), "Say from when, e.g.", broken=True)
     if days.denominator != 1 or days > 366:
-        return Refused(used, "has to be whole days, at most a year", ("10 days after last frost",), "e.g.")
+        target = _target(words[used + 1 :])  # what it is counted from belongs to the same mistake
+        past = used + 1 + (target.used if target else 0)
+        return Refused(past, _NOT_DAYS, ("10 days after last frost",), "e.g.", broken=target is None)
     return _counted(int(days if side == "after" else -days), words, used + 1)
 
 

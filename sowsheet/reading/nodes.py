@@ -221,10 +221,25 @@ def _line_spots(node: yaml.ScalarNode, source: Source) -> Iterator[Spot]:
         yield source.spot(number, column, len(line.rstrip()) - column)
 
 
+_TAB = ("a tab where spaces are wanted", "Indent with spaces.")
 _PLAIN_WORDS = (
     ("mapping values are not allowed", "a second `: ` on one line", "Write a time or a remark without `: `."),
-    ("found character '\\t'", "a tab where spaces are wanted", "Indent with spaces."),
+    ("found character '\\t'", *_TAB),
+    ("tab character that violates", *_TAB),
     ("cannot start any token", "a line cannot begin with this sign", "Put the words in quotes."),
+    ("parsing a block node did not", "nothing can begin with this sign", "Begin with a crop: `lettuce 1 April`."),
+    ("parsing a flow node did not", "something is missing, or a bracket is not closed", "Close it: `{cells: 60}`."),
+    (
+        "mapping keys are not allowed",
+        "a `?` cannot stand first",
+        "It goes after the crop: `lettuce?`; or `maybe lettuce`.",
+    ),
+    ("block sequence entries are", "a list cannot begin on this line", "Leave the `-` out, or begin a line with it."),
+    (
+        "scanning a block scalar did",
+        "nothing may follow this sign on its line",
+        "Leave the sign out: `lettuce 1 April`.",
+    ),
     ("could not find expected ':'", "a `:` is missing after the key", "e.g. `North 1: lettuce 1 April`"),
     ("did not find expected key", "this line does not fit those above it", "Check how far it is indented, and quotes."),
     ("while scanning a quoted", "a quote is opened and not closed", "Close it on the same line."),
@@ -241,6 +256,8 @@ def _syntax(error: yaml.YAMLError, source: Source) -> Mistake:
     line, column = (mark.line, mark.column) if mark else (0, 0)
     if line >= len(source.lines):
         line, column = max(0, len(source.lines) - 1), 0
+    if source.lines and source.lines[line][column : column + 1] == "\t":
+        return Mistake(source.spot(line, column), *_TAB)
     for sign, what, cure in _PLAIN_WORDS:
         if sign in text:
             return Mistake(source.spot(line, column), what, cure)

@@ -11,10 +11,10 @@ _UNIT_DAYS = {"day": 1, "days": 1, "week": 7, "weeks": 7, "wk": 7, "wks": 7, "fo
 
 
 def number(word: str) -> Fraction | None:
-    """`6`, `0.5`, `six`; None for anything else. Figures are the ASCII ones, at most nine of them."""
+    """`6`, `0.5`, `six`; None for anything else. Figures are the ASCII ones."""
     if word in NUMBER_WORDS:
         return Fraction(NUMBER_WORDS[word])
-    return Fraction(word) if re.fullmatch(r"[0-9]{1,9}(\.[0-9]{1,6})?", word) else None
+    return Fraction(word) if re.fullmatch(r"[0-9]{1,99}(\.[0-9]{1,6})?", word) else None
 
 
 def whole(word: str) -> int | None:

@@ -17,6 +17,14 @@ _SHARES = {
     **dict.fromkeys(("third", "thirds"), Fraction(1, 3)),
     **dict.fromkeys(("quarter", "quarters"), Fraction(1, 4)),
 }
+# Shares written in figures, which are dates to others: what to write.
+_IN_FIGURES = {
+    **dict.fromkeys(("1/2", "½"), "half"),
+    **dict.fromkeys(("1/3", "⅓"), "a third of"),
+    **dict.fromkeys(("2/3", "⅔"), "two thirds of"),
+    **dict.fromkeys(("1/4", "¼"), "a quarter of"),
+    **dict.fromkeys(("3/4", "¾"), "three quarters of"),
+}
 _PLANTS: dict[str, Unit] = {
     **dict.fromkeys(("plant", "plants", "head", "heads"), "plants"),
     **dict.fromkeys(("clump", "clumps"), "clumps"),
@@ -34,6 +42,9 @@ def read_amount(reader: Reader) -> AmountWords | None:
         reader.refuse(start, start + 1, f"`{reader.written(start, start + 1)}` has a comma in it", cure)
         reader.at += 1 + (reader.word(2) == "of" or reader.word(1) == "m")
         reader.take("of")
+        return None
+    if reader.word() in _IN_FIGURES and (reader.word(1) == "of" or reader.name_at(1) is not None):
+        _refuse_figures(reader)
         return None
     found = _share(reader) or _length(reader) or _rows(reader) or _plants(reader)
     return _checked(reader, start, *found) if found else None
@@ -59,9 +70,26 @@ def _share(reader: Reader) -> tuple[Fraction, Unit] | None:
     if share is None:
         return None
     reader.at += ahead + 1
+    _step_over_bed(reader)
+    return share * (times or 1), "share"
+
+
+def _step_over_bed(reader: Reader) -> None:
+    """`of the bed of`."""
     for small in ("of", "the", "a", "bed", "of"):
         reader.take(small)
-    return share * (times or 1), "share"
+
+
+def _refuse_figures(reader: Reader) -> None:
+    """`1/2 lettuce`: a share is written in words, a date comes after the crop."""
+    start, share = reader.at, _IN_FIGURES[reader.word()]
+    reader.at += 1
+    _step_over_bed(reader)
+    used, _ = reader.name_at() or (0, None)
+    crop = reader.written(reader.at, reader.at + used) if used else "lettuce"
+    what = f"`{reader.written(start, start + 1)}` is no amount"
+    cure = f"For a share of the bed write `{share} {crop}`; a date comes after the crop: `{crop} 1 April`."
+    reader.refuse(start, start + 1, what, cure)
 
 
 def _length(reader: Reader) -> tuple[Fraction, Unit] | None:

@@ -179,7 +179,12 @@ def _interval(reader: Reader, start: int) -> int | None:
         return 7 if word == "weekly" else 14
     other = 2 if reader.take("other", "second") else 1
     found = days_at(reader.plain_words()) or ((1, 1) if reader.word() == "day" else None)
-    if found is None or found[0] < 1 or found[0] > 366 or int(found[0]) != found[0]:
+    if found is not None and found[0] * other > 366:
+        what = f"`{reader.written(start, reader.at + found[1])}` is longer than the season"
+        reader.refuse(start, reader.at + found[1], what, "e.g. `every 3 weeks`; leave it out for one planting")
+        reader.give_up()
+        return None
+    if found is None or found[0] < 1 or int(found[0]) != found[0]:
         reader.refuse(start, reader.at + 1, "`every` wants weeks or days", "e.g. `every 3 weeks`, `every fortnight`")
         reader.give_up()
         return None

@@ -30,6 +30,9 @@ WHEN_WORDS = frozenset(
         *("every", "weekly", "fortnightly", "when", "under", "between", "x", "×", "?"),
     )
 )
+_ALL_CROPS = (
+    "`sowsheet crops` lists all names; a crop of your own goes into a file of its own, named by `crops: own.yaml`."
+)
 _BRACKETS = "Put a sort, a colour or a remark in brackets"
 # Words that growers use and the grammar does not: what to write.
 _INSTEAD = {
@@ -241,7 +244,7 @@ def _refuse_name(reader: Reader) -> None:
     count = _strangers(reader)
     written = _raw(reader, count)
     near = reader.names.near(" ".join(reader.words()[:count])) or reader.names.near(reader.word())
-    cure = f"Did you mean `{near}`?" if near else f"`sowsheet crops` lists all names. {_BRACKETS}: `lettuce (red)`."
+    cure = f"Did you mean `{near}`? {_ALL_CROPS}" if near else f"{_ALL_CROPS} {_BRACKETS}: `lettuce (red)`."
     reader.refuse(reader.at, reader.at + count, f"there is no crop `{written}`", cure)
 
 

@@ -88,6 +88,9 @@ def _not_after(when: When | None, latest: date | None) -> When | None:
 
 def _cover_days(ctx: Context, draft: Draft) -> tuple[When | None, When | None]:
     cover, plant = draft.item.cover, draft.plant
+    if draft.there:
+        start = ctx.season.start
+        plant = When(start, start, start, "grower", "there already")
     if cover is None or plant is None:
         return None, None
     on = When(plant.day, plant.day, plant.day, plant.basis, "on the day it goes in")

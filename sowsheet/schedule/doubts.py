@@ -12,7 +12,7 @@ from sowsheet.schedule.batches import Placed
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.drafts import GLASS
 from sowsheet.schedule.harvest import harvest
-from sowsheet.schedule.raising import attended_sowing, bench_risk, germinates_at
+from sowsheet.schedule.raising import attended_sowing, bench_risk, exists, germinates_at
 from sowsheet.schedule.records import Batch, BedPart, Stay
 from sowsheet.schedule.windows import Opening, is_tender, openings, risk_accepted
 from sowsheet.site.almanac import day_after
@@ -21,6 +21,7 @@ from sowsheet.words.english import count, day_in, years_in
 
 HALF = 0.5
 SEASON_DAYS = 45
+OVER_LONG_DAYS = 42
 CERTAIN = 0.9
 WINDOW_SLACK_DAYS = 4  # windows hang on average dates; nobody looks twice at a few days
 SLACK_DAYS = 7  # a tray a few days past its time is no reason to disturb a plan
@@ -33,13 +34,12 @@ def doubts_of_batch(ctx: Context, batch: Batch) -> None:
     _over_before_season(ctx, batch)
     _germination(ctx, batch)
     _bolting(ctx, batch)
+    _missing_place(ctx, batch)
     _bench(ctx, batch)
     _ready(ctx, batch)
     _unattended(ctx, batch)
-    if batch.stages.plant is not None and batch.bed:
-        if not _night_in_bed(ctx, batch):
-            _window(ctx, batch)
-        _too_late(ctx, batch)
+    if batch.stages.plant is not None and batch.bed and not _too_late(ctx, batch) and not _night_in_bed(ctx, batch):
+        _window(ctx, batch)
 
 
 def doubts_of_bed(ctx: Context, bed: Bed, placed: Sequence[Placed], batches: Sequence[Batch]) -> None:
@@ -47,6 +47,7 @@ def doubts_of_bed(ctx: Context, bed: Bed, placed: Sequence[Placed], batches: Seq
     _occupied(ctx, bed, batches)
     for p, batch in zip(placed, batches, strict=True):
         _picking_lost(ctx, p, batch)
+        _over_long(ctx, p, batch)
 
 
 def _year(ctx: Context) -> int:
@@ -138,6 +139,22 @@ def _bolting(ctx: Context, batch: Batch) -> None:
             start = day_after(almanac, rule.sown_start, start + timedelta(days=1))
 
 
+def _missing_place(ctx: Context, batch: Batch) -> None:
+    """Trays in a place that is not there at that time of the year."""
+    for stay in batch.stays:
+        where = _place(ctx, stay.where) if stay.container else None
+        if where is not None and not exists(ctx, where, stay.start):
+            ctx.doubt(
+                "no_place",
+                batch.name,
+                f"the {where.name} is not there on {day_in(stay.start, _year(ctx))} for {batch.kind.name}",
+                "outside its `from` and `until`, and no other place is named for that",
+                "name another place, or change its dates",
+                batch.spot,
+            )
+            return
+
+
 def _bench(ctx: Context, batch: Batch) -> None:
     """Tender trays on a bench that may freeze."""
     growing = [s for s in batch.stays if s.stage == "growing on"]
@@ -185,7 +202,7 @@ def _ready(ctx: Context, batch: Batch) -> None:
             f"sow {count((ready.day - plant.day).days, 'day')} earlier, or plant from {day_in(ready.day, _year(ctx))}",
             batch.spot,
         )
-    elif holds is not None and (plant.day > holds.day or (plant.high - holds.day).days > SLACK_DAYS):
+    elif holds is not None and (max(plant.day, plant.high) - holds.day).days > SLACK_DAYS:
         _waits(ctx, batch)
 
 
@@ -321,10 +338,10 @@ def _night_in_bed(ctx: Context, batch: Batch) -> bool:
     return True
 
 
-def _too_late(ctx: Context, batch: Batch) -> None:
+def _too_late(ctx: Context, batch: Batch) -> bool:
     plant, first, clear = batch.stages.plant, batch.stages.first_pick, batch.stages.clear
     if plant is None or first is not None or clear is None or clear.basis == "grower":
-        return
+        return False
     if batch.kind.harvest.ends_with == "frost":
         ctx.doubt(
             "too_late",
@@ -334,6 +351,8 @@ def _too_late(ctx: Context, batch: Batch) -> None:
             "plant earlier, or choose a quicker crop",
             batch.spot,
         )
+        return True
+    return False
 
 
 def _occupied(ctx: Context, bed: Bed, batches: Sequence[Batch]) -> None:
@@ -383,10 +402,34 @@ def _picking_lost(ctx: Context, placed: Placed, batch: Batch) -> None:
         ctx.doubt(
             "picking_lost",
             batch.name,
-            f"{count(round(lost * 10), 'tenth')} of the {draft.kind.name} picking in {batch.bed} is lost",
+            f"{_share_in_words(lost)} of the {draft.kind.name} picking in {batch.bed} is lost",
             f"it could be picked {day_in(own.first.day, _year(ctx))} to {day_in(own.last.day, _year(ctx))}, "
             f"and is cleared {day_in(clear.day, _year(ctx))}: {clear.why}",
             "plant what follows later, or this crop earlier",
+            batch.spot,
+        )
+
+
+def _share_in_words(share: float) -> str:
+    if share > 0.95:
+        return "all"
+    return "three quarters" if 0.7 <= share <= 0.8 else "most" if share > 0.8 else "more than half"
+
+
+def _over_long(ctx: Context, placed: Placed, batch: Batch) -> None:
+    """Kept in the bed by a written `till` long after there is anything to pick."""
+    draft, plant, clear = placed.draft, placed.draft.plant, placed.draft.clear
+    if plant is None or clear is None or draft.item.till is None:
+        return
+    sown = draft.raising.sow.day if draft.raising else plant.day
+    own = harvest(ctx, draft.kind, draft.raised, sown, plant.day, bed_is_glass(ctx, batch.bed))
+    if own.last is not None and (clear.day - own.last.high).days > OVER_LONG_DAYS:
+        ctx.doubt(
+            "over_long_before",
+            batch.name,
+            f"{draft.kind.name} in {batch.bed} is over long before {day_in(clear.day, _year(ctx))}",
+            f"it can be picked until about {day_in(own.last.day, _year(ctx))}",
+            "clear it then, and let something follow",
             batch.spot,
         )
 

@@ -14,10 +14,12 @@ from sowsheet.reading.planline import Dated, Item
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.harvest import Harvest, harvest, last_pick
 from sowsheet.schedule.raising import Raising, raise_from, sow_for
-from sowsheet.schedule.windows import Opening, holding, kinds_meant, openings, otherwise, safe_opening
+from sowsheet.schedule.windows import Opening, holding, is_tender, kinds_meant, openings, otherwise, safe_opening
 from sowsheet.site.almanac import window_of_month
-from sowsheet.words.english import day_in
+from sowsheet.words.english import day_in, day_month_year
 
+NEAR_WINDOW_DAYS = 30
+LONGEST_RAISING_DAYS = 330
 NEXT_CROP = "the next crop goes in"
 GLASS = ("unheated glass", "polytunnel", "cold frame")
 
@@ -62,8 +64,7 @@ def draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
     if item.there or _is_there_unsaid(item, slot):
         return _there(ctx, item, slot)
     if item.since is not None:
-        day = ctx.date_before(item.since, ctx.season.start)
-        return None if day is None else _into_bed(ctx, item, slot, day, item.since)
+        return _since(ctx, item, slot, item.since)
     if item.planted is not None:
         day = ctx.date_of(item.planted, slot.front)
         return None if day is None else _into_bed(ctx, item, slot, day, item.planted)
@@ -72,6 +73,18 @@ def draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
     if item.picked is not None:
         return _picked(ctx, item, slot, item.picked)
     return as_soon_as_free(ctx, item, slot)
+
+
+def _since(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None:
+    """Standing since the last such day before the season."""
+    day, start = ctx.date_before(written, ctx.season.start), ctx.season.start
+    if day is None:
+        return None
+    if day < start:
+        return _into_bed(ctx, item, slot, day, written)
+    what = f"`since {written.text}` is not before the season, which begins {day_month_year(start)}"
+    ctx.refuse(written.spot, what, f"Write `{item.word} {written.text}` if it goes in then.")
+    return None
 
 
 def planted_on(ctx: Context, item: Item, slot: Slot, day: date, why: str) -> Draft | None:
@@ -99,7 +112,7 @@ def sown_on(ctx: Context, item: Item, slot: Slot, sow: When) -> Draft | None:
 
 def _is_there_unsaid(item: Item, slot: Slot) -> bool:
     """`chard till late April` as the first crop of a bed: no word of when it was planted."""
-    undated = not (item.planted or item.sown or item.picked or item.free or item.series)
+    undated = not (item.since or item.planted or item.sown or item.picked or item.free or item.series)
     return slot.first and slot.free is None and undated and item.till is not None and not item.direct
 
 
@@ -113,6 +126,10 @@ def _there(ctx: Context, item: Item, slot: Slot) -> Draft | None:
         _refuse_till(ctx, item, bool(kinds))
         return None
     kind = kinds[0] if kinds else _kinds(ctx, item)[0]
+    if not kinds and is_tender(kind):
+        what = f"{kind.name} cannot stand there on {day_month_year(start)}: frost has killed it"
+        ctx.refuse(item.spot, what, f"Leave `there` out, or write when it goes in: `{item.word} early June`.")
+        return None
     first = ctx.clock.first_pick(kind, kind.usually, None, start)
     if first is None or first.basis != "season":
         first = When(start, start, start, "grower", "there already")
@@ -177,7 +194,7 @@ def _into_bed(ctx: Context, item: Item, slot: Slot, day: date, written: Dated) -
     if raised == "tray":
         if item.sown is not None:
             sow = ctx.date_of(item.sown, day - timedelta(days=300))
-            if sow is None:
+            if sow is None or not _sown_before(ctx, item.sown, sow, day):
                 return None
             raising, sown_by_grower = raise_from(ctx, kind, _grower(sow, item.sown)), True
         else:
@@ -192,6 +209,15 @@ def _into_bed(ctx: Context, item: Item, slot: Slot, day: date, written: Dated) -
         sown_by_grower=sown_by_grower,
     )
     return finished(ctx, slot, made)
+
+
+def _sown_before(ctx: Context, sown: Dated, sow: date, plant: date) -> bool:
+    """Whether a written sowing can belong to a written planting; refused where it cannot."""
+    if 0 <= (plant - sow).days <= LONGEST_RAISING_DAYS:
+        return True
+    what = f"`sown {sown.text}` is {day_month_year(sow)}, and it is planted on {day_month_year(plant)}"
+    ctx.refuse(sown.spot, what, "Write the sowing first, within the year before planting.")
+    return False
 
 
 def _sown(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None:
@@ -257,10 +283,20 @@ def _picked(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | Non
     if day is None:
         ctx.refuse(written.spot, f"{kind.name} cannot be dated from its picking here", "Write when it is planted.")
         return None
-    day = ctx.back(day)
+    day = _within_window(ctx, kind, raised, slot, day)
     plant = When(day, day, day, "handbook", f"to be picked from {day_in(want, day.year)}")
     raising = _raise_by(ctx, kind, day) if raised == "tray" else None
     return finished(ctx, slot, Draft(item=item, kind=kind, raised=raised, plant=plant, raising=raising))
+
+
+def _within_window(ctx: Context, kind: Kind, raised: Raised, slot: Slot, day: date) -> date:
+    """A work day not after `day`, for what stands once it is ripe not after its window either; not before it opens."""
+    found = openings(ctx, kind, raised, slot.under_glass, day)
+    opened = [o for o in found if o.start <= day]
+    if kind.harvest.by == "stands" and opened and opened[-1].until < day:
+        day = opened[-1].until
+    back = ctx.back(day)
+    return ctx.forward(day) if any(back < o.start <= day for o in found) else back
 
 
 def _planting_for(ctx: Context, kind: Kind, slot: Slot, item: Item, want: date) -> date | None:
@@ -344,6 +380,8 @@ def _soonest(ctx: Context, kind: Kind, raised: Raised, slot: Slot, free: date, i
 def _why_then(slot: Slot, day: date, free: date, start: date, opening: Opening) -> str:
     if day == free and slot.free is not None:
         return "as soon as the bed is free"
+    if day > start and slot.free is None:
+        return "in its window"
     safe = "safe" if start > opening.start else "its window opens"
     return f"{safe} from {day_in(start, day.year)}" if safe == "safe" else f"{safe} {day_in(start, day.year)}"
 
@@ -364,6 +402,10 @@ def _until_till(ctx: Context, made: Draft, after: date) -> Draft | None:
         return made
     day = ctx.date_of(till, after)
     if day is None:
+        return None
+    if day <= after and not made.there:
+        what = f"`till {till.text}` is {day_month_year(day)}, and it goes in on {day_month_year(after)}"
+        ctx.refuse(till.spot, what, "Write a later day.")
         return None
     clear = When(day, day, day, "grower", f"you wrote `till {till.text}`", window_of_month(till.date, day))
     return cut(made, clear)
@@ -409,7 +451,14 @@ def _kind_for(ctx: Context, item: Item, slot: Slot, day: date) -> Kind:
             raised = "drill" if item.direct else kind.usually
             if holding(ctx, kind, raised, slot.under_glass, day, fleece):
                 return kind
-    return otherwise(ctx.crop(item.crop), kinds)
+    near = [(n, kind) for kind in kinds if (n := _days_off(ctx, item, kind, slot, day)) <= NEAR_WINDOW_DAYS]
+    return min(near, key=lambda pair: pair[0])[1] if near else otherwise(ctx.crop(item.crop), kinds)
+
+
+def _days_off(ctx: Context, item: Item, kind: Kind, slot: Slot, day: date) -> int:
+    """How far a day lies outside the kind's nearest window."""
+    found = openings(ctx, kind, "drill" if item.direct else kind.usually, slot.under_glass, day)
+    return min((max((o.start - day).days, (day - o.until).days) for o in found), default=10_000)
 
 
 def _raised(ctx: Context, item: Item, kind: Kind) -> Raised | None:

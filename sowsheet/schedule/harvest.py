@@ -10,10 +10,12 @@ from sowsheet.catalogue.records import Kind, Raised
 from sowsheet.growth.when import When
 from sowsheet.schedule.context import Context
 from sowsheet.site.almanac import day_after
+from sowsheet.site.climate import spring_mean
 
 # Common practice, no source: an unheated house keeps the autumn's first frosts off so long.
 GLASS_AUTUMN_DAYS = 21
 FROST_SLACK_DAYS = 19  # one year in ten comes so much earlier or later (15 days' spread)
+FIRST_HARD_NIGHT_DAYS = 7  # in winter the next killing night is not far
 SEASON_SLACK_DAYS = 7  # a date that the year brings wanders by a week either way
 
 
@@ -54,7 +56,7 @@ def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) 
     if how.lasts_days is not None:
         days = how.lasts_days
         usual, low, high = (first.day + timedelta(days=round(n)) for n in (days.usual, days.low, days.high))
-        ends.append(When(usual, low, high, "handbook", f"{days.usual:g} days of picking"))
+        ends.append(When(usual, low, high, "handbook", f"{days.usual:.0f} days of picking"))
     if how.until is not None:
         day = day_after(ctx.climate.almanac, how.until, first.day)
         if day is not None:
@@ -66,13 +68,26 @@ def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) 
     return min(ends, key=lambda w: w.day, default=None)
 
 
+def _in_winter(day: date, first_frosts: list[date], last_frost: date) -> bool:
+    """Whether a day lies after an autumn's first frost and before the spring's last one, both by a margin."""
+    margin = timedelta(days=FROST_SLACK_DAYS)
+    before = [f for f in first_frosts if f + margin < day]
+    if not before:
+        return False
+    spring = last_frost if last_frost > before[-1] else last_frost + timedelta(days=365)
+    return day < spring - 2 * margin
+
+
 def frost_end(ctx: Context, kind: Kind, planted: date, under_glass: bool) -> When | None:
     """The first frost after planting, for kinds that it ends; None for others, or where it is not known."""
     frost = ctx.climate.almanac.first_frost
     if kind.harvest.ends_with != "frost" or frost is None:
         return None
-    years = (date(planted.year + n, *frost) for n in (0, 1))
-    day = next(d for d in years if d > planted)
+    autumns = [date(planted.year + n, *frost) for n in (-1, 0, 1)]
+    day = next(d for d in autumns if d > planted)
+    spring = spring_mean(ctx.climate, 0.0, planted)
+    if spring is not None and _in_winter(planted, autumns, spring):
+        day = planted + timedelta(days=FIRST_HARD_NIGHT_DAYS)
     if under_glass:
         day += timedelta(days=GLASS_AUTUMN_DAYS)
     slack = timedelta(days=FROST_SLACK_DAYS)

@@ -27,6 +27,11 @@ def share_out(ctx: Context, bed: Bed, wanted: Sequence[tuple[Item, Kind]]) -> li
     without an amount share what is left in equal parts.
     """
     across = any(item.amount is not None and item.amount.unit == "rows" for item, _ in wanted)
+    other = next((i for i, _ in wanted if across and i.amount is not None and i.amount.unit != "rows"), None)
+    if other is not None and other.amount is not None:
+        what = "rows lie beside each other and metres one after the other: one step cannot have both"
+        ctx.refuse(other.amount.spot, what, "Write all of it in rows, or all in metres or plants.")
+        return None
     total = bed.width_cm if across else bed.length_cm
     sizes = [_width_cm(item, kind) if across else _length_cm(bed, item, kind) for item, kind in wanted]
     used = sum(size for size in sizes if size is not None)
@@ -75,11 +80,14 @@ def _refuse(
     spot = item.amount.spot if item.amount is not None else item.spot
     terms = " + ".join(_term(i, k, size, across) for (i, k), size in zip(wanted, sizes, strict=True) if size)
     used = sum(s for s in sizes if s is not None)
+    alone = sum(s is not None for s in sizes) == 1
     if across:
-        what = f"the rows do not fit: {terms} = {used:g} cm; {bed.name} is {bed.width_cm:g} cm wide"
+        total = "" if alone else f" = {used:g} cm"
+        what = f"the rows do not fit: {terms}{total}; {bed.name} is {bed.width_cm:g} cm wide"
         cure = "Write fewer rows, e.g. `2 rows of …`."
     else:
-        what = f"it does not fit: {terms} = {used / 100:g} m; {bed.name} is {bed.length_cm / 100:g} m long"
+        total = "" if alone else f" = {used / 100:g} m"
+        what = f"it does not fit: {terms}{total}; {bed.name} is {bed.length_cm / 100:g} m long"
         cure = "Write less, or give it a bed of its own."
     if len(sizes) > sum(s is not None for s in sizes):
         what += ", and something is to stand beside it"

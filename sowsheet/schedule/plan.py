@@ -42,12 +42,12 @@ def schedule(garden: Garden, crop: Callable[[str], Crop], clock: Clock | None = 
     for bed in garden.beds:
         if bed.plan is not None:
             placed, rests = _bed(ctx, bed, bed.plan)
-            named = _named(ctx, bed.name, placed)
+            named = _named(ctx, bed.name, placed, {b.name for b in batches})
             doubts_of_bed(ctx, bed, placed, named)
             batches += named
             gaps += rests
     also = [p for line in garden.also for p in _also(ctx, line)]
-    batches += _named(ctx, "", also)
+    batches += _named(ctx, "", also, {b.name for b in batches})
     for batch in batches:
         doubts_of_batch(ctx, batch)
     doubts = _once_a_series(ctx.doubts, batches)
@@ -78,7 +78,9 @@ def _bed(ctx: Context, bed: Bed, line: PlanLine) -> tuple[list[Placed], list[Gap
         if made is None:  # what follows hangs on it: one mistake is enough
             break
         first = False
-        front = max((p.draft.plant.day for p in made if p.draft.plant), default=front)
+        # of a series the first counts: what follows is not before the one in front, and never before the season
+        goes_in = (p.draft.plant.day for p in made if p.draft.plant and p.draft.number <= 1)
+        front = max(max(goes_in, default=front), ctx.season.start)
         following = next((s for s in line.steps[n + 1 :]), None)
         made = _cut_by_next(made, _next_start(ctx, following, front))
         made += _between(ctx, bed, step, made, before)
@@ -107,20 +109,25 @@ def _how_to_shorten(ctx: Context, before: Sequence[Placed]) -> str:
     """What stands last before a crop, with the words that would clear it within the season."""
     ends = [(b.draft.clear.day, b.draft.item) for b in before if b.draft.clear is not None]
     last = max(ends, key=lambda e: e[0], default=None)
-    if last is None or last[1].till is not None:
+    if last is None or last[1].till is not None or last[0] <= ctx.season.end:
         return ""
     month = MONTHS[ctx.season.end.month - 1]
     return f"; to have it earlier, shorten what stands before it, e.g. `{last[1].word} till {month}`"
 
 
 def _rest(ctx: Context, step: Step, front: date, free: When | None) -> tuple[date, When | None]:
-    start = free.day if free else front
+    """When a rest begins and what ends it. Its dates are read from the crop in front; what is past when that is out
+    is past: the rest is then shorter, or none."""
+    out = free.day if free else front
+    start = out
     if step.start is not None:
-        start = ctx.date_of(step.start, max(front, start)) or start
+        start = max(out, ctx.date_of(step.start, front) or out)
     if step.till is None:
         return start, None
-    day = ctx.date_of(step.till, max(front, start))
-    return start, None if day is None else When(day, day, day, "grower", f"you wrote `till {step.till.text}`")
+    day = ctx.date_of(step.till, front)
+    if day is None or day <= out:
+        return start, None
+    return start, When(day, day, day, "grower", f"you wrote `till {step.till.text}`")
 
 
 def _closed(gaps: list[Gap], placed: Sequence[Placed]) -> list[Gap]:
@@ -244,10 +251,18 @@ def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front:
     for item in step.between:
         host_day = min((p.day for p in plants), default=ctx.season.start)
         undated = not (item.planted or item.sown or item.since or item.picked or item.there)
-        slot = Slot(bed, front, None, first=False)
+        if item.series is not None:
+            cure = f"Write one planting, e.g. `{item.word} between from mid-March`."
+            ctx.refuse(item.spot, "`every` cannot stand between another crop", cure)
+            continue
+        slot = Slot(bed, min(front, host_day), None, first=False)
         made = planted_on(ctx, item, slot, host_day, "with the crop it stands between") if undated else None
         made = made if undated else draft(ctx, item, slot)
         if made is None:
+            continue
+        if gone is not None and made.plant is not None and made.plant.day >= gone.day:
+            what = f"{made.kind.name} would go in on {day_month_year(made.plant.day)}, when its host is gone"
+            ctx.refuse(item.spot, what, f"The host is cleared about {day_month_year(gone.day)}: write an earlier day.")
             continue
         if gone is not None and (made.clear is None or made.clear.day > gone.day):
             made = cut(made, When(gone.day, gone.low, gone.high, gone.basis, "cleared with the crop it stands between"))
@@ -297,7 +312,7 @@ def _also_draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
     return sown_on(ctx, item, slot, When(day, day, day, "grower", f"you wrote `{written.text}`"))
 
 
-def _named(ctx: Context, bed: str, placed: Sequence[Placed]) -> list[Batch]:
+def _named(ctx: Context, bed: str, placed: Sequence[Placed], taken: set[str]) -> list[Batch]:
     """Batches with names that stay the same when other lines are edited: bed, crop, number in that bed."""
     totals: Counter[str] = Counter()
     batches: list[Batch] = []
@@ -306,5 +321,8 @@ def _named(ctx: Context, bed: str, placed: Sequence[Placed]) -> list[Batch]:
         totals[crop] += 1
         number = f" {totals[crop]}" if totals[crop] > 1 or p.draft.number else ""
         name = f"{bed} {crop}{number}".strip()
+        while name in taken:  # the bed "A spring" with onions, beside the bed "A" with spring onions
+            name += "*"
+        taken.add(name)
         batches.append(batch_of(ctx, name, bed, p))
     return batches

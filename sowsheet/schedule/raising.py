@@ -13,7 +13,7 @@ from sowsheet.growth.emergence import rate_per_day
 from sowsheet.growth.when import When
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.windows import is_tender
-from sowsheet.site.climate import chance_colder_after, chance_colder_before, place_mean_c
+from sowsheet.site.climate import chance_colder_between, place_mean_c
 from sowsheet.words.english import count, day_in
 
 
@@ -89,10 +89,16 @@ def sow_for(ctx: Context, kind: Kind, by: date) -> When | None:
         why += ", moved back to a work day"
     if not _seen_coming_up(ctx, kind, day):
         earlier = (day - timedelta(days=n) for n in range(1, 8))
-        better = next((d for d in earlier if ctx.attended(d) and _seen_coming_up(ctx, kind, d)), None)
+        seen = (d for d in earlier if ctx.attended(d) and _seen_coming_up(ctx, kind, d))
+        better = next((d for d in seen if _holds_until(ctx, kind, d, by)), None)
         if better is not None:
             day, why = better, "the latest work day from which it is ready by then and comes up on a work day"
     return When(day, day, day, "handbook", why, (day, latest) if day <= latest else None)
+
+
+def _holds_until(ctx: Context, kind: Kind, sown: date, by: date) -> bool:
+    raising = raise_from(ctx, kind, _chosen(sown, "handbook", ""))
+    return raising is not None and raising.holds.day >= by
 
 
 def attended_sowing(ctx: Context, kind: Kind, sown: date) -> date | None:
@@ -136,9 +142,7 @@ def bench_risk(ctx: Context, kind: Kind, place: Place, start: date, end: date) -
         return None
     if place.held_at_c is not None:
         return 1.0 if place.held_at_c < soft else 0.0
-    spring, autumn = chance_colder_after(ctx.climate, soft, start), chance_colder_before(ctx.climate, soft, end)
-    known = [c for c in (spring, autumn) if c is not None]
-    return max(known) if known else None
+    return chance_colder_between(ctx.climate, soft, start, end)
 
 
 def _growing_place(ctx: Context, kind: Kind, up: date) -> Place:
@@ -154,11 +158,11 @@ def _growing_place(ctx: Context, kind: Kind, up: date) -> Place:
 
 def _places(ctx: Context, purpose: Purpose, day: date) -> tuple[Place, ...]:
     named = tuple(p for p in ctx.garden.places if purpose in p.purposes)
-    there = tuple(p for p in named if _exists(ctx, p, day))
+    there = tuple(p for p in named if exists(ctx, p, day))
     return there or named or ctx.garden.places
 
 
-def _exists(ctx: Context, place: Place, day: date) -> bool:
+def exists(ctx: Context, place: Place, day: date) -> bool:
     """Whether a place is there on a day of the year (a bench that goes when the tomatoes go in)."""
     if place.start is None and place.until is None:
         return True

@@ -17,7 +17,7 @@ from sowsheet.sheets.weeks import Weeks, months_of
 from sowsheet.site.climate import Climate, chance_colder_after, chance_colder_before, climate_of
 from sowsheet.words.english import MONTHS, capital, day_month_year
 
-DIGIT_EM = 0.472  # a digit of the condensed face
+DIGIT_EM = 0.494  # a digit of the condensed bold face
 COLUMN_FILL = 0.85  # of a column's width at most for its number, or numbers run into each other
 TITLE = 2.0  # the title's height in base sizes
 UNKNOWN = 9999  # days from a frost date that is not known

@@ -302,8 +302,11 @@ def _words(row: Row, weeks: Weeks, style: Style, middle: float, grey: float) -> 
         yield from _written(words, taken, style, y)
         slots = [_rest(s, words, style) if s is taken else s for s in slots]
         left, right, inside = slots[-1], slots[-2], slots[:-2]
+    when = _marked(row.batch)
+    if when is None or not weeks.holds(when):  # what was sown before this chart is told in its head
+        return
     for words in (row.sown, row.sown.partition(" · ")[2]):
-        if words and (found := _slot_for(words, [left, right, *inside], style)):
+        if words and (found := _slot_for(words, [left, *inside, right], style)):
             yield from _written(words, found, style, y)
             return
 

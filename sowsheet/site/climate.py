@@ -17,6 +17,7 @@ DAYS_A_DEGREE_ABOVE = 8.0
 # Common practice, no source: a closed unheated house is so much warmer than outdoors by the day's mean.
 UNHEATED_GLASS_GAIN_C = 5.0
 SAFE_CHANCE = 0.1
+AUTUMN_PAST_DAYS = 90  # a first frost so long ago belongs to the winter that is over
 
 
 class Climate(msgspec.Struct, frozen=True):
@@ -81,6 +82,20 @@ def chance_colder_after(climate: Climate, night_c: float, day: date) -> float | 
     if last is None:
         return None
     return 1 - _share_below((day - last).days / FROST_SD_DAYS)
+
+
+def chance_colder_between(climate: Climate, night_c: float, start: date, end: date) -> float | None:
+    """The chance of a night at or below `night_c` between two days: late in the spring, or early in the autumn that
+    comes after the start. None: not known."""
+    spring = chance_colder_after(climate, night_c, start)
+    autumn = None
+    if climate.almanac.first_frost is not None:
+        since = start - timedelta(days=AUTUMN_PAST_DAYS)
+        years = (date(since.year + n, *climate.almanac.first_frost) for n in (0, 1))
+        first = next(d for d in years if d >= since) - _later(night_c)
+        autumn = _share_below((end - first).days / FROST_SD_DAYS)
+    known = [c for c in (spring, autumn) if c is not None]
+    return max(known) if known else None
 
 
 def chance_colder_before(climate: Climate, night_c: float, day: date) -> float | None:

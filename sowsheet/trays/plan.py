@@ -15,7 +15,7 @@ from sowsheet.site.season import monday_of, mondays_between, season_mondays
 from sowsheet.trays.fit import trays_on
 from sowsheet.trays.records import PlaceWeek, SharedTray, Sowing, TrayPlan, TrayUse
 from sowsheet.trays.share import shared_trays
-from sowsheet.words.english import count, day_month
+from sowsheet.words.english import count, day_month, day_month_year
 
 FULL = 1.0 + 1e-9
 
@@ -211,7 +211,7 @@ def _place_doubts(garden: Garden, plan: TrayPlan) -> Iterable[Doubt]:
             "",
             f"the {place.name} does not hold {count(worst.trays, 'tray')} in week {worst.monday.isocalendar().week}",
             f"it has room for {worst.room}; {count(len(over), 'week')} too full, "
-            f"from {day_month(over[0].monday)} to {day_month(over[-1].monday + timedelta(days=6))}",
+            f"from {day_month_year(over[0].monday)} to {day_month_year(over[-1].monday + timedelta(days=6))}",
             f"find room for {count(excess, 'tray')}, or sow some of it a week later",
         )
 

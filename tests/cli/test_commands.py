@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import csv
 import json
+import os
+import shlex
+import signal
 import subprocess
 import sys
+from datetime import date
 from pathlib import Path
 
 import pypdfium2
@@ -12,6 +17,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from sowsheet.cli.app import app
+from sowsheet.garden import beds, habits, places, read, site
 from tests.examples import GARDENS, ROOT
 
 FOUR = ROOT / "out_examples" / "four-beds" / "garden.yaml"
@@ -244,3 +250,173 @@ def test_readme_shows_the_garden_that_it_names() -> None:
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
     block = readme.split("```yaml\n", 1)[1].split("```", 1)[0]
     assert block == FOUR.read_text(encoding="utf-8")
+
+
+def readme_blocks() -> list[str]:
+    """The garden files that README shows."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    return [block.split("```", 1)[0] for block in text.split("```yaml\n")[1:]]
+
+
+def test_readme_second_garden_is_sound(tmp_path: Path) -> None:
+    (tmp_path / "garden.yaml").write_text(readme_blocks()[1], encoding="utf-8")
+    (tmp_path / "own.yaml").write_text("crop: kale\nspace: {rows: 45 cm}\n", encoding="utf-8")
+    result = run("check", tmp_path / "garden.yaml")
+    assert result.exit_code == 0, result.output
+
+
+KEYS = {
+    *(read._NEEDED + read._MAY_BE_LEFT_OUT),
+    *(site._KEYS + site._MONTHLY_KEYS),
+    *(places._PLACE_KEYS + places._TRAY_KEYS),
+    *(habits._KEYS + beds._KEYS),
+}
+
+
+@pytest.mark.parametrize("key", sorted(KEYS))
+def test_readme_names_every_key(key: str) -> None:
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    section = text.split("## What a garden file may say\n", 1)[1].split("\n## ", 1)[0]
+    table, example = section.split("```yaml\n", 1)
+    assert f"`{key}`" in table
+    assert key in {"work days", "garden"} or f"{key}:" in example
+
+
+def test_every_table_of_keys_is_looked_up() -> None:
+    known = {
+        key
+        for module in (read, site, places, habits, beds)
+        for name, value in vars(module).items()
+        if name.endswith("KEYS") or name in ("_NEEDED", "_MAY_BE_LEFT_OUT")
+        for key in value
+    }
+    assert known == KEYS
+
+
+GARDEN = """\
+garden: Tern Hollow
+season: 2027
+site: {latitude: 52.4, last frost: 10 May (average), first frost: 12 October (average)}
+places:
+  shelf: {for: germinating, held at: 20 C, room: 19 trays}
+  yard: {for: hardening off}
+beds are: 6 m x 1.2 m
+beds:
+  A: maybe lettuce mid-May, then leeks 10 July
+"""
+
+
+def written(folder: Path, *changes: tuple[str, str]) -> Path:
+    """`GARDEN` with some of its words changed."""
+    text = GARDEN
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    path = folder / "garden.yaml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ("10 May", "29 February", "last frost 29 February (average: later in half of all years)"),
+        (
+            "52.4, last frost: 10 May (average), first frost: 12 October",
+            "37.5 S, last frost: 20 September (average), first frost: 29 February",
+            "first frost 29 February (average: earlier in half of all years)",
+        ),
+    ],
+)
+def test_a_frost_on_a_leap_day(tmp_path: Path, old: str, new: str, told: str) -> None:
+    result = run("check", written(tmp_path, (old, new)))
+    assert result.exit_code == 0, result.output
+    assert told in result.stdout
+
+
+def shell(*args: object, out: int) -> tuple[int, str]:
+    """The command in a process of its own, its answer going to `out`: exit code and stderr."""
+    command = [sys.executable, "-m", "sowsheet", *(str(a) for a in args)]
+    done = subprocess.run(command, stdout=out, stderr=subprocess.PIPE, text=True, check=False)
+    return done.returncode, done.stderr
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no full device here")
+@pytest.mark.parametrize("how", ["table", "csv", "json"])
+def test_an_answer_that_cannot_be_written_is_one_line(how: str) -> None:
+    full = os.open("/dev/full", os.O_WRONLY)
+    code, said = shell("dates", FOUR, "--format", how, out=full)
+    os.close(full)
+    assert code == 2
+    assert len(said.splitlines()) == 1
+    assert said.startswith("sowsheet: cannot write the answer")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="pipes end otherwise there")
+@pytest.mark.parametrize("how", ["table", "csv", "json"])
+def test_a_closed_pipe_ends_quietly(how: str) -> None:
+    reader, writer = os.pipe()
+    os.close(reader)
+    code, said = shell("dates", FOUR, "--format", how, out=writer)
+    os.close(writer)
+    assert said == ""
+    assert code == -signal.SIGPIPE
+
+
+def test_maybe_is_marked_in_tables_and_csv(tmp_path: Path) -> None:
+    path = written(tmp_path)
+    lines = run("trays", path).stdout.splitlines()
+    assert any("A lettuce (maybe)  " in line for line in lines)
+    assert any("A leek  " in line for line in lines)
+    assert any(" 0 + 2 maybe of 19 " in line for line in lines)
+    head, *rows = csv.reader(run("trays", path, "--format", "csv").stdout.splitlines())
+    told = {row[head.index("batch")]: row[head.index("maybe")] for row in rows}
+    assert told == {"A lettuce": "yes", "A leek": ""}
+    week = run("dates", path, "--format", "json").stdout
+    sown = json.loads(week)["batches"][0]["stages"]["sow"]["date"]
+    jobs = run("jobs", path, "--week", date.fromisoformat(sown).isocalendar().week).stdout
+    assert "lettuce (maybe)  " in jobs
+
+
+def test_nothing_to_do_says_the_day_as_the_sheets_do() -> None:
+    said = run("jobs", FOUR, "--today", "2026-11-25").stdout
+    assert said == "Nothing to do in week 48, Monday 23 November 2026.\n"
+
+
+def test_new_quotes_what_is_to_be_pasted(tmp_path: Path) -> None:
+    said = run("new", tmp_path / "my garden", "--yes").stdout
+    commands = [line.partition("sowsheet ")[2] for line in said.splitlines() if "sowsheet " in line]
+    target = str(tmp_path / "my garden" / "garden.yaml")
+    assert [shlex.split(c) for c in commands] == [["check", target], ["print", target]]
+
+
+@pytest.mark.skipif(os.name != "posix", reason="no such terminals there")
+def test_a_terminal_is_told_of_each_sheet_as_it_is_made(tmp_path: Path) -> None:
+    path = written(tmp_path, ("mid-May", "1 March"))
+    terminal, end = os.openpty()
+    code, said = shell("print", path, "--out", tmp_path / "sheets", out=end)
+    os.close(end)
+    lines = os.read(terminal, 65536).decode().splitlines()
+    os.close(terminal)
+    assert (code, said) == (0, "")
+    times = {words.split(":")[0]: int(ms) for ms, _, words in (line.strip().partition(" ms  ") for line in lines[:4])}
+    assert all(times[name] > 0 for name in ("wall-chart", "tray-plan", "job-sheets"))
+    assert any(line.endswith("wall-chart: 1 page") for line in lines)
+    assert all(str(tmp_path / "sheets" / name) in lines[4] for name in SHEETS)
+    doubts = len(json.loads(run("dates", path, "--format", "json").stdout)["doubts"])
+    assert doubts
+    assert f"see `sowsheet check {path}`" in lines[5]
+
+
+def test_days_that_are_no_work_days_are_one_line(tmp_path: Path) -> None:
+    path = written(tmp_path, ("beds are", "work days: Tuesday\nbeds are"))
+    said = run("check", path).stdout
+    assert "  Not on a work day, as you wrote: A headed lettuce Saturday 15 May; A leek Saturday 10 July.\n" in said
+    assert "no work day" not in said
+
+
+@pytest.mark.parametrize("name", ["leak", "moonflower"])
+def test_an_unknown_crop_says_how_to_list_and_to_add(name: str) -> None:
+    said = run("crops", name).stderr
+    assert "`sowsheet crops`" in said
+    assert "`crops: own.yaml`" in said

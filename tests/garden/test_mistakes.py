@@ -16,6 +16,7 @@ SITE = "{latitude: 52.4, "
 TRAY = "{cells: 60, size: 53 cm x 31 cm, cell volume: 30 ml"
 COLD = "[9, 1.0, 2.3, 3.9, 6.7, 9.6, 11.6, 11.5, 9.3, 6.7, 3.6, 1.5]"
 FAHRENHEIT = "[43, 45, 50, 50, 50, 50, 71, 50, 50, 50, 50, 45]"
+ALL_FAHRENHEIT = "[44, 45, 50, 55, 61, 66, 71, 70, 64, 57, 50, 45]"
 SOUTHERN = "{min: [9, 9, 8, 6, 4, 2, 1, 1, 3, 4, 6, 8], max: [21, 20, 18, 14, 10, 7, 6, 7, 10, 14, 18, 20]}"
 
 WRONG = [
@@ -37,7 +38,11 @@ WRONG = [
     ("season", "", "g", "wants `season`"),
     ("garden", "", "s", "wants `garden`"),
     ("beds", "", "g", "wants `beds`"),
+    ("garden", " ", "garden", "needed: write it after the colon, e.g. `garden: Tern Hollow`"),
+    ("season", " ", "season", "needed: write it after the colon, e.g. `season: 2027`"),
     # the site
+    ("site", "{latitude: }", "latitude", "needed: write it after the colon, e.g. `latitude: 52.4`"),
+    ("site", SITE + "last frost: }", "last frost", "or leave `last frost` out"),
     ("site", "", "g", "wants `site`"),
     ("site", "52.4", "52.4", "`key: value` lines"),
     ("site", "{latitud: 52.4}", "latitud", "Did you mean `latitude`?"),
@@ -60,7 +65,13 @@ WRONG = [
     ("site", f"{SITE}temperatures: {{min: 1.0, max: {HIGH}}}}}", "1.0", "a list of twelve"),
     ("site", f"{SITE}temperatures: {{min: [1.0, 2.0], max: {HIGH}}}}}", "[1.0, 2.0]", "has 2 values"),
     ("site", f"{SITE}temperatures: {{min: {COLD}, max: {HIGH}}}}}", "9", "January"),
-    ("site", f"{SITE}temperatures: {{min: {LOW}, max: {FAHRENHEIT}}}}}", "71", "`71 F`"),
+    (
+        "site",
+        f"{SITE}temperatures: {{min: {LOW}, max: {FAHRENHEIT}}}}}",
+        "71",
+        "each number of the list its unit: `71 F`",
+    ),
+    ("site", f"{SITE}temperatures: {{min: {LOW}, max: {ALL_FAHRENHEIT}}}}}", "55", "`55 F`"),
     ("site", f"{SITE}temperatures: {{min: {LOW}, max: {HIGH.replace('7.4', '7;4')}}}}}", "7;4", "not a number"),
     (
         "site",
@@ -72,6 +83,9 @@ WRONG = [
     ("places", "warm shelf", "warm shelf", "a name for each place"),
     ("places", "{a: {room: 6 trays}}", "{room: 6 trays}", "wants `for`"),
     ("places", "{b: {for: germinating, growing on}}", "growing on", '`for: "germinating, growing on"`'),
+    ("places", "{b: {for: germinating and growing on}}", "germinating and growing on", "`[germinating, growing on]`"),
+    ("places", "{b: {for: Growing on & hardening off}}", "Growing on & hardening off", "`[Growing on, hardening off]`"),
+    ("places", "{b: {for: germinating and hardning off}}", "germinating and hardning off", "germinating"),
     ("places", "{b: {for: hardning off}}", "hardning off", "Did you mean `hardening off`?"),
     ("places", "{b: {for: [growing on, {a: b}]}}", "{a: b}", "no word of `for`"),
     ("places", "{b: {for: germinating, held at: 20}}", "20", "not a temperature"),
@@ -107,6 +121,7 @@ WRONG = [
     ("house", "{fleece: 5 months}", "5 months", "`5 weeks`"),
     ("house", "{risk: 1 in 1}", "1 in 1", "at most 1 in 2"),
     ("house", "{risk: 0 %}", "0 %", "`1 in 10`"),
+    ("house", "{risk: 1 in 10000}", "1 in 10000", "at least 1 in 1000"),
     ("house", "{risk: low}", "low", "not a percentage"),
     ("paper", "A5", "A5", "A4, A3, A2"),
     # beds
@@ -136,6 +151,14 @@ WRONG = [
     ("beds", "\n  A:\n    plan:\n      - kale 1 May # curly\n      - leeks", "# curly", "cut off"),
     ("beds", "\n  A:\n    plan:\n      - kale: 1 May", "k", "a plan is words"),
     ("beds", "\n  A:\n    plan:\n      - kale 1 May\n      - ''", "''", "empty"),
+    ("beds", "\n  A: , lettuce", ",", "Begin with a crop"),
+    ("beds", "\n  A:\n    plan:\n      - , lettuce", ",", "Begin with a crop"),
+    ("beds", "\n  A: ?", "?", "`maybe lettuce`"),
+    ("beds", "\n  A: ? lettuce", "?", "`maybe lettuce`"),
+    ("beds", "\n  A: - lettuce", "-", "Leave the `-` out"),
+    ("beds", "\n  A: | kale", "k", "Leave the sign out"),
+    ("beds", "\n\tA: kale", "\t", "Indent with spaces"),
+    ("beds", "\n  A: kale\n\tB: kale", "\t", "Indent with spaces"),
     ("sow also", "\n  - 60 lettuce 1 March, then kale", "kale", "one sowing"),
     ("sow also", "\n  - 60 lettuce: 1 March", "6", "a plan is words"),
     ("sow also", "\n  - ''", "''", "empty"),
