@@ -30,8 +30,9 @@ def _missing(lines: Lines, name: str, where: Spot) -> Iterator[Mistake]:
     if not (from_seed(lines) or has(lines, "set")):
         yield Mistake(where, f"{name} is raised in no way", "Give it a block `tray:`, `drill:` or `set:`.")
     absent: dict[str, str] = {}  # blocks wholly missing, each told once by its first line
+    first_of = {block_of(p): line for p, line in reversed(lines.items())}
     for path in _needed(lines):
-        first = next((line for p, line in lines.items() if block_of(p) == block_of(path)), None)
+        first = first_of.get(block_of(path))
         if first is None:
             absent.setdefault(block_of(path), path)
         elif path not in lines and path != "goes out":

@@ -111,7 +111,7 @@ def _section(rows: Iterable[Row], with_sources: bool, width: int) -> Iterator[st
             heading = row.heading
             yield from ("", heading)
         text = f"{row.text} [{', '.join(row.sources)}]" if with_sources and row.sources else row.text
-        first, *more = wrap(text, width - _LABEL - 2)
+        first, *more = wrap(text, width - _LABEL - 2, break_on_hyphens=False)
         yield f"  {row.label:<{_LABEL - 2}}  {first}"
         yield from (" " * (_LABEL + 2) + line for line in more)
 
@@ -122,7 +122,7 @@ def _origins(kinds: Iterable[Kind], sources: Mapping[str, Source], width: int) -
     yield from ("", "Sources")
     for key in [*(k for k in keys if k not in _UNPUBLISHED), *(k for k in keys if k in _UNPUBLISHED)]:
         text = _cited(sources[key]) if key in sources else _UNPUBLISHED.get(key, "the grower's own note")
-        yield from wrap(f"[{key}] {text}", width, initial_indent="  ", subsequent_indent="    ")
+        yield from wrap(f"[{key}] {text}", width, initial_indent="  ", subsequent_indent="    ", break_on_hyphens=False)
 
 
 def _cited(source: Source) -> str:

@@ -534,10 +534,10 @@ def _room(setting: Setting, weeks: Sequence[Week], spare: float = 0.0) -> Block:
 
 def _over_said(plan: Plan, framed: Sequence[date]) -> Iterator[tuple[str, str]]:
     """For each place that will be over: when and by how much; and what leaves it first."""
-    mondays = window_around(plan.trays.mondays, framed)
+    full = [w for w in plan.trays.weeks if w.filled > FULL and w.monday >= framed[0]]
+    mondays = window_around(plan.trays.mondays, framed) if full else ()
     for place in plan.garden.places:
-        weeks = (w for w in plan.trays.weeks if w.place == place.name and w.monday in mondays)
-        over = [w for w in weeks if w.monday >= framed[0] and w.filled > FULL]
+        over = [w for w in full if w.place == place.name and w.monday in mondays]
         if over:
             worst = max(over, key=lambda w: w.filled)
             excess = worst.trays - (worst.room or 0)
