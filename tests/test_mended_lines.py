@@ -154,3 +154,70 @@ def test_names_are_unique_whatever_the_beds_are_called() -> None:
     dated, _ = schedule(msgspec.structs.replace(made, beds=beds), catalogue().crop)
     names = [b.name for b in dated.batches]
     assert len(names) == len(set(names)) == 2
+
+
+@pytest.mark.parametrize(
+    ("words", "places"),
+    [
+        ("tomatoes 1 June, 3 m of lettuce between", 6),  # half of 26 over the bed's 6 m, of which 3
+        ("tomatoes 1 June, half lettuce between", 6),
+        ("tomatoes 1 June, 20 lettuce between", 20),
+        ("tomatoes 1 June, 1 row of lettuce between", 20),
+        ("tomatoes 1 June and courgettes 1 June, lettuce between", 7),  # half of 12 and 3
+    ],
+)
+def test_amounts_between_are_honoured(words: str, places: int) -> None:
+    assert sound(words)[-1].amount.places == places
+
+
+@pytest.mark.parametrize(
+    "words", ["tomatoes 1 June, 9 m of lettuce between", "tomatoes 1 June, 9 rows of lettuce between"]
+)
+def test_amounts_between_that_do_not_fit_are_refused(words: str) -> None:
+    assert "fit" in refused(words).what
+
+
+def test_a_series_with_an_amount_wants_it_each_time() -> None:
+    assert "fit" in refused("60 lettuce every 2 weeks from April to August").what
+    batches = sound("10 lettuce every 3 weeks from April to August")
+    for batch in batches:
+        assert batch.amount.places == 10
+        assert batch.part is not None
+        assert batch.part.along_end_cm - batch.part.along_start_cm == pytest.approx(90)
+
+
+@pytest.mark.parametrize("words", ["courgettes 12 October", "tomatoes 13 October", "cucumbers 1 December"])
+def test_nothing_tender_crops_after_the_first_frost(words: str) -> None:
+    (batch,) = sound(words)
+    assert batch.stages.first_pick is None
+
+
+@pytest.mark.parametrize("words", ["kale picked from June", "garlic picked from June"])
+def test_what_cannot_be_picked_then_is_doubted(words: str) -> None:
+    dated, mistakes = planned(words)
+    assert not mistakes
+    assert "picked_other" in {d.code for d in dated.doubts}
+
+
+def test_a_rest_between_two_written_days() -> None:
+    dated, _ = planned("garlic since October, then nothing from August till April, then peas")
+    assert plant(dated.batches[-1]) >= date(2028, 4, 1)
+    (gap,) = dated.gaps
+    assert (gap.start, gap.end) == (date(2027, 8, 1), date(2028, 4, 1))
+    assert planned("garlic since October, then nothing till July, then kale")[0].gaps == ()
+
+
+def test_a_cover_comes_off_after_it_went_on() -> None:
+    assert "fleece" in refused("lettuce 1 April under fleece till 1 April").what
+
+
+def test_winter_lettuce_planted_late_is_picked_that_winter() -> None:
+    (lettuce,) = sound("winter lettuce 10 December", under="unheated glass")
+    assert date(2028, 1, 1) <= day(lettuce.stages.first_pick) <= date(2028, 3, 1)
+    assert day(lettuce.stages.clear) <= date(2028, 6, 1)
+
+
+def test_a_series_of_its_own_accord_keeps_to_its_windows() -> None:
+    dated, mistakes = planned("rocket every 2 weeks")
+    assert not mistakes
+    assert not {d.code for d in dated.doubts} & {"window_shut", "too_early", "meant_sown"}

@@ -11,13 +11,14 @@ from sowsheet.garden.records import Place
 from sowsheet.growth.emergence import days_at, emerges
 from sowsheet.growth.when import When
 from sowsheet.reading.dates import Anchored, GrowerDate
-from sowsheet.site.almanac import day_after
+from sowsheet.site.almanac import day_after, last_before
 from sowsheet.site.climate import Climate, mean_c, place_mean_c
 
 # Without temperatures: seed in the open is taken as lying at this warmth, or, sown later, a little above its lower
 # limit; seed indoors in its best range.
 OPEN_GROUND_C = 12.0
 ABOVE_LIMIT_C = 4.0
+SHORTEST_DAYS = 40  # nothing that the year brings is picked sooner after planting
 
 
 class Handbook(msgspec.Struct, frozen=True):
@@ -56,7 +57,7 @@ class Handbook(msgspec.Struct, frozen=True):
         harvest = kind.harvest
         found: When | None
         if isinstance(harvest.first_pick, AnchoredRange):
-            found = self._season(harvest.first_pick, planted)
+            found = self._season(harvest.first_pick, planted, kind)
             return _not_sooner(found, planted, harvest.at_least_days)
         if raised == "drill" and harvest.first_pick_direct is not None:
             found = from_range(planted, harvest.first_pick_direct, "days from sowing")
@@ -70,12 +71,25 @@ class Handbook(msgspec.Struct, frozen=True):
         known = mean_c(self.climate, day) if place is None else place_mean_c(self.climate, place, day)
         return otherwise_c if known is None else known
 
-    def _season(self, dates: AnchoredRange, planted: date) -> When | None:
+    def _season(self, dates: AnchoredRange, planted: date, kind: Kind) -> When | None:
         usual = day_after(self.climate.almanac, dates.usual, planted)
         if usual is None:
             return None
+        begun = self._this_season(dates.usual, planted, kind)
+        if begun is not None:
+            return When(begun, begun, begun, "season", "its season has begun")
         low, high = (usual + timedelta(days=_days(d) - _days(dates.usual)) for d in (dates.low, dates.high))
         return When(usual, max(planted, low), high, "season", "the year brings it")
+
+    def _this_season(self, usual: GrowerDate, planted: date, kind: Kind) -> date | None:
+        """The planting day itself where the season's first pick is past and there is still time to crop in it."""
+        harvest = kind.harvest
+        if harvest.until is None:
+            return None
+        before = last_before(self.climate.almanac, usual, planted)
+        end = day_after(self.climate.almanac, harvest.until, before) if isinstance(before, date) else None
+        grows = timedelta(days=round(harvest.at_least_days.usual) if harvest.at_least_days else SHORTEST_DAYS)
+        return planted if end is not None and planted + grows < end else None
 
     def _not_after(self, last: GrowerDate | None, planted: date, found: When) -> When:
         day = None if last is None else day_after(self.climate.almanac, last, planted)

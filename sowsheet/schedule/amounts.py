@@ -173,7 +173,7 @@ def sum_in_words(a: Amount, imperial: bool = False) -> str:
     head = f"{start}{count(a.places, a.unit[:-1])}"
     if not a.cells:
         return head
-    empty = f", {_percent(a.empty)} of cells come up empty" if a.empty else ""
+    empty = f", {_percent(a.empty)} of cells come up empty" if a.empty >= Fraction(1, 1000) else ""
     trays = f"{count(a.trays, 'tray')} of {a.tray_cells}, {a.left} left"
     if not a.tray_cells:
         trays = f"{count(a.seeds, 'seed')} in {count(a.trays, 'seed tray')}"
@@ -181,8 +181,6 @@ def sum_in_words(a: Amount, imperial: bool = False) -> str:
 
 
 def _percent(share: Fraction) -> str:
-    if share < Fraction(1, 1000):
-        return "hardly any"
     return f"{float(share) * 100:.0f} %" if share >= Fraction(1, 100) else f"{float(share) * 100:.1f} %"
 
 

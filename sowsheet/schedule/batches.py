@@ -14,6 +14,7 @@ from sowsheet.schedule.amounts import Stations, amount, moves_into, stations
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.drafts import GLASS, Draft
 from sowsheet.schedule.records import Amount, Batch, BedPart, Cover, StageKey, Stages, Stay
+from sowsheet.words.english import day_month_year
 
 
 class Placed(msgspec.Struct, frozen=True):
@@ -22,7 +23,7 @@ class Placed(msgspec.Struct, frozen=True):
     draft: Draft
     part: BedPart | None
     rank: Literal["main", "between"] = "main"
-    host: Placed | None = None
+    places: int = 0  # for what stands between: how many were wanted, or half of its host's
 
 
 def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
@@ -106,6 +107,10 @@ def _cover_days(ctx: Context, draft: Draft) -> tuple[When | None, When | None]:
         off = When(day, day, day, "house", f"fleece for {days} days")
     else:
         off = draft.harvest.first or draft.clear  # mesh and nets stay until there is something to pick
+    if off is not None and off.day <= on.day and cover.until is not None:
+        what = f"the {cover.kind} would come off on {day_month_year(off.day)}, before the crop is under it"
+        ctx.refuse(cover.until.spot, what, "Write a later day.")
+        return None, None
     if off is not None and draft.clear is not None and off.day > draft.clear.day:
         off = draft.clear
     return on, off
@@ -131,9 +136,8 @@ def _amount(ctx: Context, draft: Draft, placed: Placed) -> Amount:
         places = 0
     else:
         places = at.places
-        if placed.rank == "between":
-            hosts = _host_places(placed)
-            places, at = max(1, hosts // 2), None
+    if placed.rank == "between":
+        places, at = placed.places, None
     if draft.there:
         return Amount(
             places=places,
@@ -145,13 +149,12 @@ def _amount(ctx: Context, draft: Draft, placed: Placed) -> Amount:
     return amount(ctx, draft.kind, draft.raised, places, at, length_m)
 
 
-def _host_places(placed: Placed) -> int:
-    host = placed.host
-    if host is None or host.part is None:
-        return 2
-    if host.draft.item.amount is not None and host.draft.item.amount.unit in ("plants", "clumps"):
-        return math.floor(host.draft.item.amount.number)
-    return stations(host.draft.kind, host.part).places
+def places_of(placed: Placed) -> int:
+    """How many places a draft takes in its part of the bed."""
+    written, part = placed.draft.item.amount, placed.part
+    if written is not None and written.unit in ("plants", "clumps"):
+        return math.floor(written.number)
+    return stations(placed.draft.kind, part).places if part is not None else 0
 
 
 def _tray_stays(

@@ -16,14 +16,15 @@ from sowsheet.schedule.raising import attended_sowing, bench_risk, exists, germi
 from sowsheet.schedule.records import Batch, BedPart, Stay
 from sowsheet.schedule.windows import Opening, is_tender, openings, risk_accepted
 from sowsheet.site.almanac import day_after
-from sowsheet.site.climate import chance_colder_after, mean_c, place_mean_c, safe_from
+from sowsheet.site.climate import chance_colder_after, mean_c, place_mean_c, safe_from, spring_mean
 from sowsheet.words.english import count, day_in, years_in
 
 HALF = 0.5
 SEASON_DAYS = 45
+SPRING_DAYS = 90  # a window that opens so near the last frost is one that waits for the cold to go
 OVER_LONG_DAYS = 42
 CERTAIN = 0.9
-WINDOW_SLACK_DAYS = 4  # windows hang on average dates; nobody looks twice at a few days
+WINDOW_SLACK_DAYS = 7  # windows hang on average dates; nobody looks twice at a few days
 SLACK_DAYS = 7  # a tray a few days past its time is no reason to disturb a plan
 
 
@@ -48,6 +49,7 @@ def doubts_of_bed(ctx: Context, bed: Bed, placed: Sequence[Placed], batches: Seq
     for p, batch in zip(placed, batches, strict=True):
         _picking_lost(ctx, p, batch)
         _over_long(ctx, p, batch)
+        _picked_other(ctx, p, batch)
 
 
 def _year(ctx: Context) -> int:
@@ -171,8 +173,10 @@ def _bench(ctx: Context, batch: Batch) -> None:
     if place.held_at_c is not None:
         why = f"it is held at {place.held_at_c:g} °C; soft plants stand {soft:g} °C"
     else:
-        after = f"after {day_in(start, _year(ctx))}"
-        why = f"nights colder than {soft:g} °C {after} in {years_in(risk, 'spring')}; the house is not heated"
+        in_spring = (chance_colder_after(ctx.climate, soft, start) or 0.0) > ctx.garden.house.risk
+        when = f"after {day_in(start, _year(ctx))}" if in_spring else f"before {day_in(end, _year(ctx))}"
+        often = years_in(risk, "spring" if in_spring else "autumn")
+        why = f"nights colder than {soft:g} °C {when} in {often}; the house is not heated"
     safe = safe_from(ctx.climate, soft, ctx.garden.house.risk, start)
     cure = "give it a heated or frost-free place, or carry it in on cold nights"
     if safe is not None and place.held_at_c is None and safe > start:
@@ -268,7 +272,12 @@ def _too_early(ctx: Context, batch: Batch, day: date, opens: Opening) -> None:
     name, year = batch.kind.name, _year(ctx)
     verb = {"tray": "planted out", "drill": "sown direct", "set": "set"}[batch.raised]
     raising = _longest_raising(batch.kind)
-    item_bare = batch.raised == "tray" and batch.stages.plant is not None and batch.stages.plant.basis == "grower"
+    item_bare = (
+        not batch.covers
+        and batch.raised == "tray"
+        and batch.stages.plant is not None
+        and batch.stages.plant.basis == "grower"
+    )
     if opens.fleece_start <= day:
         cure = f"put fleece over it (`under fleece`), or wait until {day_in(opens.start, year)}"
     elif item_bare and opens.fleece_start - timedelta(days=raising) <= day:
@@ -284,10 +293,13 @@ def _too_early(ctx: Context, batch: Batch, day: date, opens: Opening) -> None:
     else:
         cure = f"wait until {day_in(opens.start, year)}"
     far = (opens.fleece_start - day).days > SEASON_DAYS
+    spring = spring_mean(ctx.climate, 0.0, opens.start)
+    cold = spring is not None and abs((opens.start - spring).days) < SPRING_DAYS
+    early = "before it is safe" if cold else "before its time"
     ctx.doubt(
         "too_early",
         batch.name,
-        f"{name} {verb} {day_in(day, year)} is {'out of season' if far else 'before it is safe'}",
+        f"{name} {verb} {day_in(day, year)} is {'out of season' if far else early}",
         f"it goes out from {day_in(opens.start, year)}",
         cure,
         batch.spot,
@@ -300,9 +312,14 @@ def _shut(ctx: Context, batch: Batch, day: date, shut: Opening) -> None:
         batch.name,
         f"{day_in(day, _year(ctx))} is late for {batch.kind.name}",
         f"the last useful day for it to go in is {day_in(shut.until, _year(ctx))}",
-        "clear the bed earlier, or choose a later crop",
+        "plant earlier, or choose a later crop" if _chosen(batch) else "clear the bed earlier, or choose a later crop",
         batch.spot,
     )
+
+
+def _chosen(batch: Batch) -> bool:
+    """Whether the grower wrote the day it goes in, or it stands between another crop."""
+    return batch.rank == "between" or (batch.stages.plant is not None and batch.stages.plant.basis == "grower")
 
 
 def _longest_raising(kind: Kind) -> int:
@@ -347,7 +364,7 @@ def _too_late(ctx: Context, batch: Batch) -> bool:
             "too_late",
             batch.name,
             f"{batch.kind.name} planted {day_in(plant.day, _year(ctx))} will not crop before the first frost",
-            f"the first frost comes about {day_in(clear.day, _year(ctx))}",
+            f"frost ends it about {day_in(clear.day, _year(ctx))}",
             "plant earlier, or choose a quicker crop",
             batch.spot,
         )
@@ -406,6 +423,25 @@ def _picking_lost(ctx: Context, placed: Placed, batch: Batch) -> None:
             f"it could be picked {day_in(own.first.day, _year(ctx))} to {day_in(own.last.day, _year(ctx))}, "
             f"and is cleared {day_in(clear.day, _year(ctx))}: {clear.why}",
             "plant what follows later, or this crop earlier",
+            batch.spot,
+        )
+
+
+def _picked_other(ctx: Context, placed: Placed, batch: Batch) -> None:
+    """Wanted for picking from a day on which it cannot be picked."""
+    want, first, clear = placed.draft.wanted, batch.stages.first_pick, batch.stages.clear
+    if want is None:
+        return
+    late = first is None or (first.day - want).days > SLACK_DAYS
+    if late or (clear is not None and clear.day <= want):
+        can = "it cannot be picked then" if first is None else f"it is picked from {day_in(first.day, _year(ctx))}"
+        until = f" until {day_in(clear.day, _year(ctx))}" if first is not None and clear is not None else ""
+        ctx.doubt(
+            "picked_other",
+            batch.name,
+            f"{batch.kind.name} in {batch.bed} is wanted from {day_in(want, _year(ctx))}",
+            f"{can}{until}",
+            "write when it is planted instead",
             batch.spot,
         )
 

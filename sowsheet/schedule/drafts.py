@@ -38,6 +38,7 @@ class Draft(msgspec.Struct, frozen=True, kw_only=True):
     chosen_by_grower: bool = False  # the day it goes into the bed was written
     sown_by_grower: bool = False
     number: int = 0  # its place in a series, from 1
+    wanted: date | None = None  # the day from which it is to be picked
 
     @property
     def end(self) -> date | None:
@@ -213,7 +214,7 @@ def _into_bed(ctx: Context, item: Item, slot: Slot, day: date, written: Dated) -
 
 def _sown_before(ctx: Context, sown: Dated, sow: date, plant: date) -> bool:
     """Whether a written sowing can belong to a written planting; refused where it cannot."""
-    if 0 <= (plant - sow).days <= LONGEST_RAISING_DAYS:
+    if 0 < (plant - sow).days <= LONGEST_RAISING_DAYS:
         return True
     what = f"`sown {sown.text}` is {day_month_year(sow)}, and it is planted on {day_month_year(plant)}"
     ctx.refuse(sown.spot, what, "Write the sowing first, within the year before planting.")
@@ -286,7 +287,7 @@ def _picked(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | Non
     day = _within_window(ctx, kind, raised, slot, day)
     plant = When(day, day, day, "handbook", f"to be picked from {day_in(want, day.year)}")
     raising = _raise_by(ctx, kind, day) if raised == "tray" else None
-    return finished(ctx, slot, Draft(item=item, kind=kind, raised=raised, plant=plant, raising=raising))
+    return finished(ctx, slot, Draft(item=item, kind=kind, raised=raised, plant=plant, raising=raising, wanted=want))
 
 
 def _within_window(ctx: Context, kind: Kind, raised: Raised, slot: Slot, day: date) -> date:

@@ -69,9 +69,9 @@ def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) 
 
 
 def _in_winter(day: date, first_frosts: list[date], last_frost: date) -> bool:
-    """Whether a day lies after an autumn's first frost and before the spring's last one, both by a margin."""
+    """Whether a day lies after an autumn's first frost and well before the spring's last one."""
     margin = timedelta(days=FROST_SLACK_DAYS)
-    before = [f for f in first_frosts if f + margin < day]
+    before = [f for f in first_frosts if f <= day]
     if not before:
         return False
     spring = last_frost if last_frost > before[-1] else last_frost + timedelta(days=365)

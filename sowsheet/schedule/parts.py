@@ -20,8 +20,12 @@ def whole(bed: Bed) -> BedPart:
     return BedPart(0.0, bed.length_cm, 0.0, bed.width_cm)
 
 
-def share_out(ctx: Context, bed: Bed, wanted: Sequence[tuple[Item, Kind]]) -> list[BedPart] | None:
+def share_out(
+    ctx: Context, bed: Bed, wanted: Sequence[tuple[Item, Kind]], at_once: Sequence[int]
+) -> list[BedPart] | None:
     """A part of the bed for each crop that stands side by side; None, and refused, when they do not fit.
+
+    `at_once` is how many plantings of each stand at the same time: those of a series with an amount want it each.
 
     Crops counted in rows lie beside each other across the bed, all others one after the other along it; those
     without an amount share what is left in equal parts.
@@ -33,7 +37,8 @@ def share_out(ctx: Context, bed: Bed, wanted: Sequence[tuple[Item, Kind]]) -> li
         ctx.refuse(other.amount.spot, what, "Write all of it in rows, or all in metres or plants.")
         return None
     total = bed.width_cm if across else bed.length_cm
-    sizes = [_width_cm(item, kind) if across else _length_cm(bed, item, kind) for item, kind in wanted]
+    each = [_width_cm(item, kind) if across else _length_cm(bed, item, kind) for item, kind in wanted]
+    sizes = [None if size is None else size * times for size, times in zip(each, at_once, strict=True)]
     used = sum(size for size in sizes if size is not None)
     blank = sizes.count(None)
     if used > total * (1 + _HAIR) or (blank and total - used < 1):
@@ -101,3 +106,26 @@ def _term(item: Item, kind: Kind, size_cm: float, across: bool) -> str:
     if item.amount is not None and item.amount.unit in ("plants", "clumps"):
         return f"{number} {kind.name} want {size_cm / 100:g} m"
     return f"{size_cm / 100:g} m of {kind.name}"
+
+
+def between_places(ctx: Context, item: Item, kind: Kind, part: BedPart, hosted: int) -> int | None:
+    """How many are planted between: half of their host's places unless an amount is written. None, and refused, when
+    they would not fit even without the host."""
+    length, width = part.along_end_cm - part.along_start_cm, part.across_end_cm - part.across_start_cm
+    rows = max(1, math.floor(width / kind.space.row_gap_cm.usual + _HAIR))
+    per_row = max(1, math.floor(length / kind.space.in_row_cm.usual + _HAIR))
+    half = max(1, hosted // 2)
+    if item.amount is None:
+        return half
+    number, unit = item.amount.number, item.amount.unit
+    wanted = {
+        "m": math.floor(half * float(number) * 100 / length),
+        "share": math.floor(half * number),
+        "rows": math.floor(number) * per_row,
+    }.get(unit, math.floor(number))
+    too_long = unit == "m" and float(number) * 100 > length * (1 + _HAIR)
+    if too_long or wanted > rows * per_row:
+        what = f"it does not fit between: {kind.name} has {rows} x {per_row} = {rows * per_row} places there at most"
+        ctx.refuse(item.amount.spot, what, f"Write less, or leave the amount out for half of the host's: {half}.")
+        return None
+    return max(1, wanted)

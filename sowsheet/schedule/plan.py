@@ -16,12 +16,12 @@ from sowsheet.growth.handbook import Handbook
 from sowsheet.growth.when import When
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.reading.planline import Dated, Item, PlanLine, Step
-from sowsheet.schedule.batches import Placed, batch_of
+from sowsheet.schedule.batches import Placed, batch_of, places_of
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed
 from sowsheet.schedule.drafts import NEXT_CROP, Draft, Slot, cut, draft, planted_on, sown_on
-from sowsheet.schedule.parts import share_out, split_along, whole
-from sowsheet.schedule.records import Batch, BedPart, Doubt, Gap, Schedule
+from sowsheet.schedule.parts import between_places, share_out, split_along, whole
+from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule
 from sowsheet.schedule.windows import kinds_meant, openings, otherwise
 from sowsheet.site.almanac import on_or_after
 from sowsheet.site.climate import climate_of
@@ -119,12 +119,11 @@ def _rest(ctx: Context, step: Step, front: date, free: When | None) -> tuple[dat
     """When a rest begins and what ends it. Its dates are read from the crop in front; what is past when that is out
     is past: the rest is then shorter, or none."""
     out = free.day if free else front
-    start = out
-    if step.start is not None:
-        start = max(out, ctx.date_of(step.start, front) or out)
+    written = ctx.date_of(step.start, front) if step.start is not None else None
+    start = max(out, written) if written else out
     if step.till is None:
         return start, None
-    day = ctx.date_of(step.till, front)
+    day = ctx.date_of(step.till, written or front)
     if day is None or day <= out:
         return start, None
     return start, When(day, day, day, "grower", f"you wrote `till {step.till.text}`")
@@ -138,7 +137,8 @@ def _closed(gaps: list[Gap], placed: Sequence[Placed]) -> list[Gap]:
         following = next((s for s in starts if s >= gap.start), None)
         return min((d for d in (gap.end, following) if d is not None), default=None)
 
-    return [msgspec.structs.replace(gap, end=end(gap)) for gap in gaps]
+    closed = [msgspec.structs.replace(gap, end=end(gap)) for gap in gaps]
+    return [gap for gap in closed if gap.end is None or gap.end > gap.start]
 
 
 def _step(ctx: Context, bed: Bed, step: Step, slot: Slot) -> list[Placed] | None:
@@ -147,10 +147,16 @@ def _step(ctx: Context, bed: Bed, step: Step, slot: Slot) -> list[Placed] | None
     if any(s is None or not s for s in sets):
         return None
     drafts = [s for s in sets if s]
-    parts = share_out(ctx, bed, [(item, s[0].kind) for item, s in zip(step.items, drafts, strict=True)])
+    pieces = [_pieces(s) for s in drafts]
+    wanted = [(item, s[0].kind) for item, s in zip(step.items, drafts, strict=True)]
+    parts = share_out(ctx, bed, wanted, [max(p, default=0) + 1 for p in pieces])
     if parts is None:
         return None
-    return [p for s, part in zip(drafts, parts, strict=True) for p in _series_parts(s, part)]
+    placed: list[Placed] = []
+    for made, piece_of, part in zip(drafts, pieces, parts, strict=True):
+        cut_up = split_along(part, max(piece_of, default=0) + 1)
+        placed += [Placed(d, cut_up[n]) for d, n in zip(made, piece_of, strict=True)]
+    return placed
 
 
 def _drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft] | None:
@@ -175,6 +181,7 @@ def _series_days(ctx: Context, item: Item, slot: Slot) -> list[date] | None:
     kind = otherwise(ctx.crop(item.crop), kinds)
     own = openings(ctx, kind, kind.usually, slot.under_glass, slot.front)
     inside = [o for o in own if o.until >= slot.front and o.start <= ctx.season.end]
+    noted = len(ctx.mistakes)
     start = ctx.date_of(series.start, slot.front) if series.start else None
     if start is None and series.start is None and inside:
         start = max(slot.front, inside[0].start)
@@ -182,31 +189,30 @@ def _series_days(ctx: Context, item: Item, slot: Slot) -> list[date] | None:
     if until is None and series.until is None and inside:
         until = inside[-1].until
     if start is None or until is None:
-        if not ctx.mistakes:
+        if len(ctx.mistakes) == noted:
             ctx.refuse(item.spot, "from when until when is not said", "e.g. `every 3 weeks April to August`")
         return None
     days = rrule(DAILY, interval=series.every_days, dtstart=_midnight(start), until=_midnight(until))
-    return [d.date() for d in days]
+    found = [d.date() for d in days]
+    if series.start is None and series.until is None:  # of its own accord only what its windows hold
+        found = [d for d in found if any(o.start <= d <= o.until for o in inside)]
+    return found
 
 
 def _midnight(day: date) -> datetime:
     return datetime(day.year, day.month, day.day)  # noqa: DTZ001 - rrule counts days, no zone is meant
 
 
-def _series_parts(drafts: Sequence[Draft], part: BedPart) -> list[Placed]:
-    """A series shares its part of the bed: as many equal pieces as stand at once, each used again when free."""
-    if len(drafts) == 1:
-        return [Placed(drafts[0], part)]
+def _pieces(drafts: Sequence[Draft]) -> list[int]:
+    """Which piece of its part each planting of a series takes: as many as stand at once, each used again when free."""
     ends: list[date] = []  # the day each piece comes free
     piece_of: list[int] = []
     for made in drafts:
         start = made.plant.day if made.plant else date.min
-        end = made.end or date.max
         piece = next((n for n, free in enumerate(ends) if free <= start), len(ends))
-        ends[piece : piece + 1] = [end]
+        ends[piece : piece + 1] = [made.end or date.max]
         piece_of.append(piece)
-    pieces = split_along(part, len(ends))
-    return [Placed(made, pieces[n]) for made, n in zip(drafts, piece_of, strict=True)]
+    return piece_of
 
 
 def _next_start(ctx: Context, step: Step | None, front: date) -> date | None:
@@ -266,7 +272,10 @@ def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front:
             continue
         if gone is not None and (made.clear is None or made.clear.day > gone.day):
             made = cut(made, When(gone.day, gone.low, gone.high, gone.basis, "cleared with the crop it stands between"))
-        placed.append(Placed(made, part, "between", hosts[0]))
+        hosted = sum(places_of(p) for p in hosts)
+        places = between_places(ctx, item, made.kind, part or whole(bed), hosted)
+        if places is not None:
+            placed.append(Placed(made, part, "between", places))
     return placed
 
 
