@@ -101,9 +101,9 @@ def _beds(last: date, first: date) -> str:
     """The lines of the beds between two average frost dates."""
     between = (first - last).days % 365
     return (_BEDS_SHORT if between < _SHORT_DAYS else _BEDS).format(
-        early_spring=_in_words(last - timedelta(weeks=6)),
+        early_spring=_in_words(last - timedelta(weeks=5)),
         spring=_in_words(last - timedelta(weeks=4)),
-        late_summer=_in_words(first - timedelta(weeks=8)),
+        late_summer=_in_words(first - timedelta(weeks=7)),
         autumn=_in_words(first),
     )
 
