@@ -31,7 +31,7 @@ def foot_height(trays: TrayPlan, garden: Garden, style: Style) -> float:
     """All of the foot, legend included."""
     maybe = 0.7 if any(s.maybe and s.trays for s in trays.sowings) else 0.0
     rows = SOW_ROW * (1 + maybe) + style.place_share * len(_places(trays, garden))
-    return rows * style.base + len(_legend_lines(style)) * style.inner * LEGEND_LINE
+    return rows * style.base + len(_legend_lines(trays, style)) * style.inner * LEGEND_LINE
 
 
 def foot(trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float, pages: int) -> Iterator[Shape]:
@@ -48,7 +48,7 @@ def foot(trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float
         yield from _place(name, trays, weeks, style, y)
         y += style.place_share * style.base
         yield Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))
-    yield from _legend(style, y)
+    yield from _legend(trays, style, y)
 
 
 def _sow_row(trays: TrayPlan, weeks: Weeks, style: Style, y: float, label: str, maybe: bool) -> Iterator[Shape]:
@@ -130,7 +130,7 @@ def _bar(x: float, week: PlaceWeek, width: float, bottom: float, scale: float, l
 
 
 LEGEND = (
-    ("mark", "trays to sow (+: in another's tray)"),
+    ("mark", "trays to sow"),
     ("down", "sow or set in the bed"),
     ("tray", "in the tray"),
     ("hardening", "hardening"),
@@ -143,11 +143,18 @@ LEGEND = (
 )
 
 
-def _legend_lines(style: Style) -> list[list[tuple[str, str, float]]]:
-    """The marks in the order of a row, with where each begins; as many lines as they need."""
+def _marks(trays: TrayPlan) -> list[tuple[str, str]]:
+    """The marks of this chart in the order of a row: what it does not show needs no words."""
+    shared, maybe = any(s.shares for s in trays.sowings), any(s.maybe for s in trays.sowings)
+    said = [(key, f"{words} (+: in another's tray)" if key == "mark" and shared else words) for key, words in LEGEND]
+    return [(key, words) for key, words in said if key != "maybe" or maybe]
+
+
+def _legend_lines(trays: TrayPlan, style: Style) -> list[list[tuple[str, str, float]]]:
+    """The marks with where each begins; as many lines as they need."""
     lines: list[list[tuple[str, str, float]]] = [[]]
     x = MARGIN
-    for key, words in LEGEND:
+    for key, words in _marks(trays):
         needed = _sample_width(key, style) + style.inner * 0.5 + style.wide(words, "regular", style.small)
         if lines[-1] and x + needed > style.paper.width - MARGIN:
             lines.append([])
@@ -161,9 +168,9 @@ def _sample_width(key: str, style: Style) -> float:
     return style.inner * (1.3 if key in ("mark", "down") else 2.0)
 
 
-def _legend(style: Style, top: float) -> Iterator[Shape]:
+def _legend(trays: TrayPlan, style: Style, top: float) -> Iterator[Shape]:
     tall = style.inner * 1.15
-    for n, line in enumerate(_legend_lines(style), 1):
+    for n, line in enumerate(_legend_lines(trays, style), 1):
         y = top + style.inner * (LEGEND_LINE * n - 0.35)
         for key, words, x in line:
             wide = _sample_width(key, style)
