@@ -82,6 +82,11 @@ class Bed(msgspec.Struct, frozen=True):
     spot: Spot
     under: Shelter = ""
 
+    @property
+    def under_glass(self) -> bool:
+        """Whether it lies in a house or a frame."""
+        return self.under in ("unheated glass", "polytunnel", "cold frame")
+
 
 class House(msgspec.Struct, frozen=True):
     """The garden's own habits. `risk` is the chance of a killing night that planting accepts."""

@@ -9,7 +9,7 @@ import msgspec
 from sowsheet.catalogue.records import AnchoredRange, Kind, Raised, Range
 from sowsheet.garden.records import Place
 from sowsheet.growth.emergence import days_at, emerges
-from sowsheet.growth.when import When
+from sowsheet.growth.when import When, after
 from sowsheet.reading.dates import Anchored, GrowerDate
 from sowsheet.site.almanac import day_after, last_before
 from sowsheet.site.climate import Climate, mean_c, place_mean_c
@@ -50,7 +50,7 @@ class Handbook(msgspec.Struct, frozen=True):
         del place  # this clock does not know how warm it is there
         if kind.tray is None:
             raise ValueError(f"{kind.name} is not raised in trays")
-        return from_range(up, kind.tray.up_to_planting_days, "days growing on")
+        return after(up, kind.tray.up_to_planting_days, "{:g} days growing on")
 
     def first_pick(self, kind: Kind, raised: Raised, sown: date | None, planted: date) -> When | None:
         """Days from planting or sowing, or the date that the year brings."""
@@ -60,11 +60,11 @@ class Handbook(msgspec.Struct, frozen=True):
             found = self._season(harvest.first_pick, planted, kind)
             return _not_sooner(found, planted, harvest.at_least_days)
         if raised == "drill" and harvest.first_pick_direct is not None:
-            found = from_range(planted, harvest.first_pick_direct, "days from sowing")
+            found = after(planted, harvest.first_pick_direct, "{:g} days from sowing")
         elif harvest.counted_from == "sowing" and sown is not None:
-            found = from_range(sown, harvest.first_pick, "days from sowing")
+            found = after(sown, harvest.first_pick, "{:g} days from sowing")
         else:
-            found = from_range(planted, harvest.first_pick, "days from planting")
+            found = after(planted, harvest.first_pick, "{:g} days from planting")
         return _not_sooner(self._not_after(harvest.not_after, planted, found), planted, harvest.at_least_days)
 
     def _ground_c(self, day: date, place: Place | None, otherwise_c: float) -> float:
@@ -102,16 +102,10 @@ def _not_sooner(found: When | None, planted: date, days: Range | None) -> When |
     """A date that the year brings, put off until the plants have had time to grow."""
     if found is None or days is None:
         return found
-    least = from_range(planted, days, "days from planting at least")
+    least = after(planted, days, "{:g} days from planting at least")
     if least.day <= found.day:
         return found
     return When(least.day, max(found.low, least.low), max(found.high, least.high), "handbook", least.why)
-
-
-def from_range(start: date, days: Range, why: str, basis: str = "handbook") -> When:
-    """A date so many days after a start, with the range's spread."""
-    low, usual, high = (start + timedelta(days=round(n)) for n in (days.low, days.usual, days.high))
-    return When(usual, low, high, "house" if basis == "house" else "handbook", f"{days.usual:g} {why}")
 
 
 def _spread(start: date, days: float, why: str) -> When:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from typing import Literal
 
 import msgspec
+
+from sowsheet.catalogue.records import Range
 
 Basis = Literal["grower", "handbook", "growth", "season", "house", "happened"]
 
@@ -22,3 +24,9 @@ class When(msgspec.Struct, frozen=True):
     basis: Basis
     why: str
     window: tuple[date, date] | None = None
+
+
+def after(start: date, days: Range, why: str) -> When:
+    """A handbook date so many days after a start, with the range's spread. `{}` in `why` is the usual number."""
+    low, usual, high = (start + timedelta(days=round(n)) for n in (days.low, days.usual, days.high))
+    return When(usual, low, high, "handbook", why.format(days.usual))

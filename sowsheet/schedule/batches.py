@@ -12,7 +12,7 @@ import msgspec
 from sowsheet.growth.when import When
 from sowsheet.schedule.amounts import Stations, amount, moves_into, stations
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.drafts import GLASS, Draft
+from sowsheet.schedule.drafts import Draft
 from sowsheet.schedule.records import Amount, Batch, BedPart, Cover, StageKey, Stages, Stay
 from sowsheet.words.english import day_month_year
 
@@ -30,7 +30,7 @@ def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
     """The batch of a placed draft."""
     draft, item = placed.draft, placed.draft.item
     stages = _stages(ctx, draft)
-    if any(b.name == bed and b.under in GLASS for b in ctx.garden.beds):
+    if ctx.under_glass(bed):
         stages = msgspec.structs.replace(stages, harden=None)  # what stays under glass need not be hardened
     sum_ = _amount(ctx, draft, placed)
     moved = () if draft.there or draft.raised != "tray" else moves_into(ctx, draft.kind, sum_)

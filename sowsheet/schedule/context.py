@@ -63,6 +63,10 @@ class Context:
             self.refuse(dated.spot, f"`{dated.text}` cannot be put on the calendar at this site", cure)
         return found
 
+    def under_glass(self, bed: str) -> bool:
+        """Whether the bed of that name lies in a house or a frame."""
+        return any(b.name == bed and b.under_glass for b in self.garden.beds)
+
     def attended(self, day: date) -> bool:
         """Whether somebody works in the garden on that day of the week."""
         return not self.garden.work_days or day.weekday() in self.garden.work_days

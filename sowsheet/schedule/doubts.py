@@ -10,8 +10,6 @@ from sowsheet.garden.records import Bed, Place
 from sowsheet.growth.emergence import days_at
 from sowsheet.schedule.batches import Placed
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.drafts import GLASS
-from sowsheet.schedule.harvest import harvest
 from sowsheet.schedule.raising import attended_sowing, bench_risk, exists, germinates_at
 from sowsheet.schedule.records import Batch, BedPart, Stay
 from sowsheet.schedule.windows import Opening, is_tender, openings, risk_accepted
@@ -32,7 +30,6 @@ def doubts_of_batch(ctx: Context, batch: Batch) -> None:
     """Everything that is asked of a batch by itself."""
     if batch.open_left:
         return
-    _over_before_season(ctx, batch)
     _germination(ctx, batch)
     _bolting(ctx, batch)
     _missing_place(ctx, batch)
@@ -47,6 +44,7 @@ def doubts_of_bed(ctx: Context, bed: Bed, placed: Sequence[Placed], batches: Seq
     """What is asked of crops that follow each other: room, and picking lost."""
     _occupied(ctx, bed, batches)
     for p, batch in zip(placed, batches, strict=True):
+        _over_before_season(ctx, p, batch)
         _picking_lost(ctx, p, batch)
         _over_long(ctx, p, batch)
         _picked_other(ctx, p, batch)
@@ -56,10 +54,10 @@ def _year(ctx: Context) -> int:
     return ctx.season.year
 
 
-def _over_before_season(ctx: Context, batch: Batch) -> None:
+def _over_before_season(ctx: Context, placed: Placed, batch: Batch) -> None:
     """`since` says that it stands on the season's first day."""
     plant, clear = batch.stages.plant, batch.stages.clear
-    if plant is None or clear is None or clear.basis == "grower" or not plant.why.startswith("you wrote"):
+    if plant is None or clear is None or clear.basis == "grower" or not placed.draft.chosen_by_grower:
         return
     if plant.day < ctx.season.start and clear.day <= ctx.season.start:
         name = batch.kind.name
@@ -250,7 +248,7 @@ def _unattended(ctx: Context, batch: Batch) -> None:
 
 def _window(ctx: Context, batch: Batch) -> None:
     """Planted outside its windows."""
-    plant, glass = batch.stages.plant, _under_glass(ctx, batch)
+    plant, glass = batch.stages.plant, ctx.under_glass(batch.bed)
     if plant is None:
         return
     found = openings(ctx, batch.kind, batch.raised, glass, plant.day)
@@ -339,9 +337,9 @@ def _night_in_bed(ctx: Context, batch: Batch) -> bool:
         return False
     stands = batch.kind.cold.in_bed_c
     risk = chance_colder_after(ctx.climate, stands, plant.day)
-    safe = safe_from(ctx.climate, stands, risk_accepted(ctx, _under_glass(ctx, batch)), plant.day)
+    safe = safe_from(ctx.climate, stands, risk_accepted(ctx, ctx.under_glass(batch.bed)), plant.day)
     near = timedelta(days=WINDOW_SLACK_DAYS)
-    accepted = risk_accepted(ctx, _under_glass(ctx, batch))
+    accepted = risk_accepted(ctx, ctx.under_glass(batch.bed))
     if risk is None or safe is None or not accepted < risk < CERTAIN or plant.day + near >= safe:
         return False
     ctx.doubt(
@@ -410,8 +408,7 @@ def _picking_lost(ctx: Context, placed: Placed, batch: Batch) -> None:
     clear = draft.clear
     if plant is None or clear is None or draft.item.till is not None or draft.kind.harvest.by == "stands":
         return
-    sown = draft.raising.sow.day if draft.raising else plant.day
-    own = harvest(ctx, draft.kind, draft.raised, sown, plant.day, bed_is_glass(ctx, batch.bed))
+    own = draft.uncut
     if own.first is None or own.last is None or own.last.day <= own.first.day:
         return
     lost = (own.last.day - max(clear.day, own.first.day)) / (own.last.day - own.first.day)
@@ -457,8 +454,7 @@ def _over_long(ctx: Context, placed: Placed, batch: Batch) -> None:
     draft, plant, clear = placed.draft, placed.draft.plant, placed.draft.clear
     if plant is None or clear is None or draft.item.till is None:
         return
-    sown = draft.raising.sow.day if draft.raising else plant.day
-    own = harvest(ctx, draft.kind, draft.raised, sown, plant.day, bed_is_glass(ctx, batch.bed))
+    own = draft.uncut
     if own.last is not None and (clear.day - own.last.high).days > OVER_LONG_DAYS:
         ctx.doubt(
             "over_long_before",
@@ -468,15 +464,6 @@ def _over_long(ctx: Context, placed: Placed, batch: Batch) -> None:
             "clear it then, and let something follow",
             batch.spot,
         )
-
-
-def bed_is_glass(ctx: Context, name: str) -> bool:
-    """Whether a bed lies in a house or a frame."""
-    return any(b.name == name and b.under in GLASS for b in ctx.garden.beds)
-
-
-def _under_glass(ctx: Context, batch: Batch) -> bool:
-    return bed_is_glass(ctx, batch.bed)
 
 
 def _place(ctx: Context, name: str) -> Place | None:

@@ -21,7 +21,6 @@ from sowsheet.words.english import day_in, day_month_year
 NEAR_WINDOW_DAYS = 30
 LONGEST_RAISING_DAYS = 330
 NEXT_CROP = "the next crop goes in"
-GLASS = ("unheated glass", "polytunnel", "cold frame")
 
 
 class Draft(msgspec.Struct, frozen=True, kw_only=True):
@@ -33,10 +32,10 @@ class Draft(msgspec.Struct, frozen=True, kw_only=True):
     plant: When | None = None
     raising: Raising | None = None
     harvest: Harvest = Harvest(None, None)
+    uncut: Harvest = Harvest(None, None)  # the harvest before the next crop or the grower ends it
     clear: When | None = None
     there: bool = False
     chosen_by_grower: bool = False  # the day it goes into the bed was written
-    sown_by_grower: bool = False
     number: int = 0  # its place in a series, from 1
     wanted: date | None = None  # the day from which it is to be picked
 
@@ -57,7 +56,7 @@ class Slot(msgspec.Struct, frozen=True):
     @property
     def under_glass(self) -> bool:
         """Whether the bed lies in a house or a frame."""
-        return self.bed is not None and self.bed.under in GLASS
+        return self.bed is not None and self.bed.under_glass
 
 
 def draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
@@ -108,7 +107,7 @@ def sown_on(ctx: Context, item: Item, slot: Slot, sow: When) -> Draft | None:
     if kind.tray is None:
         ctx.refuse(item.spot, f"{kind.name} is not raised in trays", "Give it a bed of its own under `beds`.")
         return None
-    return Draft(item=item, kind=kind, raised="tray", raising=raise_from(ctx, kind, sow), sown_by_grower=True)
+    return Draft(item=item, kind=kind, raised="tray", raising=raise_from(ctx, kind, sow))
 
 
 def _is_there_unsaid(item: Item, slot: Slot) -> bool:
@@ -191,13 +190,13 @@ def _into_bed(ctx: Context, item: Item, slot: Slot, day: date, written: Dated) -
     if raised is None:
         return None
     plant = When(day, day, day, "grower", f"you wrote `{written.text}`", window_of_month(written.date, day))
-    raising, sown_by_grower = None, False
+    raising = None
     if raised == "tray":
         if item.sown is not None:
             sow = ctx.date_of(item.sown, day - timedelta(days=300))
             if sow is None or not _sown_before(ctx, item.sown, sow, day):
                 return None
-            raising, sown_by_grower = raise_from(ctx, kind, _grower(sow, item.sown)), True
+            raising = raise_from(ctx, kind, _grower(sow, item.sown))
         else:
             raising = _raise_by(ctx, kind, day)
     made = Draft(
@@ -207,7 +206,6 @@ def _into_bed(ctx: Context, item: Item, slot: Slot, day: date, written: Dated) -
         plant=plant,
         raising=raising,
         chosen_by_grower=True,
-        sown_by_grower=sown_by_grower,
     )
     return finished(ctx, slot, made)
 
@@ -239,14 +237,14 @@ def _sown(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None:
     )
     raising = raise_from(ctx, kind, _grower(sow_day, written))
     if slot.bed is None:
-        return Draft(item=item, kind=kind, raised="tray", raising=raising, sown_by_grower=True)
+        return Draft(item=item, kind=kind, raised="tray", raising=raising)
     ready = raising.ready.day if raising else sow_day
     free = max(ready, slot.free.day) if slot.free else ready
     day, why = _soonest(ctx, kind, "tray", slot, free, item)
     if day is None:
-        return Draft(item=item, kind=kind, raised="tray", raising=raising, sown_by_grower=True)
+        return Draft(item=item, kind=kind, raised="tray", raising=raising)
     plant = _computed(ctx, day, why if day > ready else "as soon as it is ready", "handbook")
-    made = Draft(item=item, kind=kind, raised="tray", plant=plant, raising=raising, sown_by_grower=True)
+    made = Draft(item=item, kind=kind, raised="tray", plant=plant, raising=raising)
     return finished(ctx, slot, made)
 
 
@@ -393,7 +391,7 @@ def finished(ctx: Context, slot: Slot, made: Draft) -> Draft | None:
         return made
     sown = made.raising.sow.day if made.raising else (made.plant.day if made.raised == "drill" else None)
     found = harvest(ctx, made.kind, made.raised, sown, made.plant.day, slot.under_glass)
-    done = msgspec.structs.replace(made, harvest=found, clear=_clear(ctx, found.last or found.killed))
+    done = msgspec.structs.replace(made, harvest=found, uncut=found, clear=_clear(ctx, found.last or found.killed))
     return _until_till(ctx, done, made.plant.day)
 
 

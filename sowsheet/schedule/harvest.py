@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import msgspec
 
 from sowsheet.catalogue.records import Kind, Raised
-from sowsheet.growth.when import When
+from sowsheet.growth.when import When, after
 from sowsheet.schedule.context import Context
 from sowsheet.site.almanac import day_after
 from sowsheet.site.climate import spring_mean
@@ -54,9 +54,7 @@ def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) 
     ends: list[When] = [] if frost is None else [frost]
     how = kind.harvest
     if how.lasts_days is not None:
-        days = how.lasts_days
-        usual, low, high = (first.day + timedelta(days=round(n)) for n in (days.usual, days.low, days.high))
-        ends.append(When(usual, low, high, "handbook", f"{days.usual:.0f} days of picking"))
+        ends.append(after(first.day, how.lasts_days, "{:.0f} days of picking"))
     if how.until is not None:
         day = day_after(ctx.climate.almanac, how.until, first.day)
         if day is not None:

@@ -10,7 +10,7 @@ from sowsheet.catalogue.records import Germination, Kind, Move
 from sowsheet.garden.records import Place, Purpose
 from sowsheet.growth.clock import latest_start
 from sowsheet.growth.emergence import rate_per_day
-from sowsheet.growth.when import When
+from sowsheet.growth.when import When, after
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.windows import is_tender
 from sowsheet.site.climate import chance_colder_between, place_mean_c
@@ -45,7 +45,7 @@ def raise_from(ctx: Context, kind: Kind, sow: When) -> Raising | None:
     days = round(kind.tray.hardening_days.usual) if hardening is None else hardening
     basis = "handbook" if hardening is None else "house"
     harden = max(up.day, ready.day - timedelta(days=days))
-    hold = kind.tray.holds_days
+    waits = count(round(kind.tray.holds_days.usual), "day")
     return Raising(
         sow=sow,
         up=up,
@@ -54,13 +54,7 @@ def raise_from(ctx: Context, kind: Kind, sow: When) -> Raising | None:
         pot_on=_move(ctx, kind.tray.pot_on, up.day),
         harden=_chosen(ctx.forward(harden), basis, f"hardens {count(days, 'day')}"),
         ready=ready,
-        holds=When(
-            ready.day + timedelta(days=round(hold.usual)),
-            ready.day + timedelta(days=round(hold.low)),
-            ready.day + timedelta(days=round(hold.high)),
-            "handbook",
-            f"waits {count(round(hold.usual), 'day')} without harm",
-        ),
+        holds=after(ready.day, kind.tray.holds_days, f"waits {waits} without harm"),
         germinating=germinating,
         growing_on=growing,
         hardening_off=_first(ctx, "hardening off") or growing,
@@ -185,10 +179,9 @@ def _first(ctx: Context, purpose: Purpose) -> Place | None:
 def _move(ctx: Context, move: Move | None, up: date) -> When | None:
     if move is None:
         return None
-    days = move.days_after_up
-    usual, low, high = (up + timedelta(days=round(n)) for n in (days.usual, days.low, days.high))
-    day = ctx.forward(usual)
-    return When(day, min(day, low), max(day, high), "handbook", f"{days.usual:g} days after they are up")
+    when = after(up, move.days_after_up, "{:g} days after they are up")
+    day = ctx.forward(when.day)
+    return When(day, when.low, max(day, when.high), when.basis, when.why)
 
 
 def _job(ctx: Context, when: When, why: str) -> When:
