@@ -38,7 +38,7 @@ def kind_of(lines: Lines, crop: str, key: str, name: str) -> Kind:
         family=maybe(lines, "family", str) or "",
         germination=_germination(lines) if seeded else None,
         tray=_tray(lines) if has(lines, "tray") else None,
-        drill=Drill(need(lines, "drill.seeds a metre", Range)) if has(lines, "drill") else None,
+        drill=_drill(lines) if has(lines, "drill") else None,
         setting=_setting(lines) if has(lines, "set") else None,
         usually=usually,
         cold=Cold(
@@ -53,7 +53,12 @@ def kind_of(lines: Lines, crop: str, key: str, name: str) -> Kind:
         space=Space(need(lines, "space.rows", Range), need(lines, "space.in the row", Range)),
         harvest=_harvest(lines),
         seed=_seed(lines) if seeded else None,
+        use=word(lines, "use") or "food",
         dries_days=maybe(lines, "dries", Range),
+        forces_days=maybe(lines, "forces", Range),
+        rests_days=maybe(lines, "rests", Range),
+        after_it=maybe(lines, "after it", str) or "",
+        stands_years=maybe(lines, "stands for", Range),
         bolts=tuple(_bolting(line) for line in block(lines, "bolts").values()),
         covers=_words(lines, "covers"),
         wants_glass="under cover" in lines,
@@ -89,8 +94,13 @@ def _tray(lines: Lines) -> Tray:
     )
 
 
+def _drill(lines: Lines) -> Drill:
+    return Drill(maybe(lines, "drill.seeds a metre", Range), maybe(lines, "drill.grams a square metre", Range))
+
+
 def _setting(lines: Lines) -> Setting:
-    return Setting(word(lines, "set.what"), need(lines, "set.a kilo", Range), maybe(lines, "set.to a bulb", Range))
+    pieces = (maybe(lines, f"set.{key}", Range) for key in ("a kilo", "to a bulb", "chits"))
+    return Setting(word(lines, "set.what"), *pieces)
 
 
 def _harvest(lines: Lines) -> Harvest:
@@ -125,7 +135,7 @@ def _window(line: Line, drilled: bool) -> Window:
 
 def _bolting(line: Line) -> Bolting:
     found = row(line)
-    return Bolting(found["sown from"], found["until"], found["why"])
+    return Bolting(found["sown from"], found["until"], found["cause"], found["why"])
 
 
 def _words(lines: Lines, name: str) -> dict[str, str]:

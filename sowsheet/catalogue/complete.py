@@ -18,7 +18,9 @@ _FROM_PLANTING = ("days from planting", "stands")  # their first pick may count 
 def faults(lines: Lines, name: str, where: Spot) -> list[Mistake]:
     """What is missing, or, when nothing is, what cannot be. `where` is the kind's own place in its file."""
     missing = list(_missing(lines, name, where))
-    return missing or [*_tray(lines), *_set(lines), *_seed(lines), *_cold(lines), *_windows(lines), *_harvest(lines)]
+    if missing:
+        return missing
+    return [m for part in (_tray, _set, _drill, _seed, _cold, _windows, _harvest, _use) for m in part(lines)]
 
 
 def from_seed(lines: Lines) -> bool:
@@ -31,7 +33,7 @@ def _missing(lines: Lines, name: str, where: Spot) -> Iterator[Mistake]:
         yield Mistake(where, f"{name} is raised in no way", "Give it a block `tray:`, `drill:` or `set:`.")
     absent: dict[str, str] = {}  # blocks wholly missing, each told once by its first line
     first_of = {block_of(p): line for p, line in reversed(lines.items())}
-    for path in _needed(lines):
+    for path in needed(lines):
         first = first_of.get(block_of(path))
         if first is None:
             absent.setdefault(block_of(path), path)
@@ -43,7 +45,8 @@ def _missing(lines: Lines, name: str, where: Spot) -> Iterator[Mistake]:
         yield Mistake(where, f"{name} wants a {sort} `{block_name}`", _cure(path))
 
 
-def _needed(lines: Lines) -> Iterator[str]:
+def needed(lines: Lines) -> Iterator[str]:
+    """The paths of the lines that a kind must have, by what it says already."""
     yield from ("cold.in the bed", "goes out", "space.rows", "space.in the row")
     yield from ("harvest.by", "harvest.first pick", "harvest.ends with", "signs.pick")
     if "harvest.until" not in lines:
@@ -57,14 +60,15 @@ def _needed(lines: Lines) -> Iterator[str]:
         yield from (f"signs.{step}" for step in ("prick out", "pot on") if f"tray.{step}" in lines)
         if maybe(lines, "tray.raised", str) == "seed tray":
             yield "tray.prick out"
-    if has(lines, "drill"):
+    if has(lines, "drill") and "drill.grams a square metre" not in lines:
         yield "drill.seeds a metre"
     if has(lines, "tray") and has(lines, "drill"):
         yield "usually"
         if maybe(lines, "harvest.by", str) in _FROM_PLANTING and isinstance(word(lines, "harvest.first pick"), Range):
             yield "harvest.first pick, sown direct"
     if has(lines, "set"):
-        yield from ("set.what", "set.a kilo")
+        yield "set.what"
+        yield from () if maybe(lines, "set.what", str) == "crowns" else ("set.a kilo",)
         yield from ("set.to a bulb",) if maybe(lines, "set.what", str) == "cloves" else ()
 
 
@@ -101,8 +105,26 @@ def _tray(lines: Lines) -> Iterator[Mistake]:
 def _set(lines: Lines) -> Iterator[Mistake]:
     if has(lines, "set") and "set.to a bulb" in lines and need(lines, "set.what", str) != "cloves":
         yield _impossible(lines["set.to a bulb"], "only cloves are counted to a bulb")
+    if has(lines, "set") and "set.chits" in lines and need(lines, "set.what", str) != "tubers":
+        yield _impossible(lines["set.chits"], "only tubers are set to sprout")
     if "usually" in lines and not (has(lines, "tray") and has(lines, "drill")):
         yield _impossible(lines["usually"], "`usually` is for what is both raised in trays and drilled")
+
+
+def _drill(lines: Lines) -> Iterator[Mistake]:
+    if {"drill.seeds a metre", "drill.grams a square metre"} <= lines.keys():
+        yield _impossible(lines["drill.grams a square metre"], "it is either drilled or broadcast", "Leave one out.")
+
+
+def _use(lines: Lines) -> Iterator[Mistake]:
+    if maybe(lines, "use", str) == "green manure":
+        return
+    if maybe(lines, "harvest.ends with", str) == "cutting":
+        yield _impossible(
+            lines["harvest.ends with"], "only a green manure ends with cutting", "Add `use: green manure`."
+        )
+    if "rests" in lines:
+        yield _impossible(lines["rests"], "only after a green manure the bed rests", "Add `use: green manure`.")
 
 
 def _seed(lines: Lines) -> Iterator[Mistake]:

@@ -13,11 +13,12 @@ from sowsheet.catalogue.values import Wrong
 
 
 class Form(msgspec.Struct, frozen=True):
-    """How a line is read, an example of it, and whether it has to name its source."""
+    """How a line is read, an example of it, whether it has to name its source, and the words it lets one choose."""
 
     read: Callable[[str], object]
     example: str
     sourced: bool = True
+    choices: tuple[str, ...] = ()
 
 
 def _range(example: str, units: values.Units, after: str = "") -> Form:
@@ -29,7 +30,7 @@ def _waiting(example: str) -> Form:
 
 
 def _choice(*words: str) -> Form:
-    return Form(values.one_of({word: word for word in words}), words[0], sourced=False)
+    return Form(values.one_of({word: word for word in words}), words[0], sourced=False, choices=words)
 
 
 def _words(example: str) -> Form:
@@ -42,11 +43,40 @@ def _first_pick(text: str) -> Range | AnchoredRange | Wrong:
     return days if isinstance(days, Range) else anchored_range(text)
 
 
-_NIGHT = Form(lambda text: values.single(text, values.C), "-4 C")
-_TEMPS = Form(lambda text: values.ranged(text, values.C), "15 to 20 C")
+def _night(example: str) -> Form:
+    return Form(lambda text: values.single(text, values.C), example)
+
+
+def _temps(example: str) -> Form:
+    return Form(lambda text: values.ranged(text, values.C), example)
+
+
 _DATE = Form(anchored, "6 weeks before last frost")
-_MOVE = Form(values.move, "10 to 18, usually 14 days after up, into 15 to 40 ml")
-_STAGES = ("sow", "up", "prick out", "pot on", "plant", "pick", "lift", "clear")
+_SIGNS = {
+    "sow": "the shelf is warm",
+    "up": "loops of stem show",
+    "prick out": "seed leaves lie flat",
+    "pot on": "leaves of neighbours touch",
+    "plant": "the plug holds together when lifted by its leaves",
+    "pick": "firm under the back of the hand",
+    "lift": "half of the tops have fallen over",
+    "clear": "flower stems show",
+}
+_CAUTIONS = {
+    "sow": "dyed seed is treated; gloves, and follow the packet",
+    "up": "keep the lamp's cable dry",
+    "prick out": "mind your back; work at table height",
+    "pot on": "the sap marks skin; wear gloves",
+    "plant": "strong sun and sap blister skin; long sleeves",
+    "pick": "cook them, raw beans are poisonous",
+    "lift": "ease them out with a fork, back straight",
+    "clear": "take blighted plants away as your local rules say",
+}
+_COVERS = {
+    "fleece": "wanted when planted before the last frost",
+    "mesh": "wanted from planting, against butterflies",
+    "net": "wanted where birds pull them out",
+}
 
 # block -> line -> form. A value that stands without a block has the block "".
 BLOCKS: dict[str, dict[str, Form]] = {
@@ -54,42 +84,51 @@ BLOCKS: dict[str, dict[str, Form]] = {
         "latin": _words("Lactuca sativa"),
         "family": _words("Asteraceae"),
         "usually": _choice("tray", "drill"),
+        "use": _choice("green manure", "flowers"),
         "dries": _range("14 to 28 days", values.DAYS),
+        "forces": _range("21 to 28 days", values.DAYS),
+        "rests": _range("14 to 28 days", values.DAYS),
+        "after it": _words("plants from trays rather than fine seed"),
+        "stands for": _range("8 to 10 years", values.YEARS),
         "under cover": _choice("wanted"),
     },
     "germinates": {
         "days up": Form(values.days_up, "5 C 15, 10 C 7, 15 C 4"),
-        "between": _TEMPS,
-        "best at": _TEMPS,
+        "between": _temps("2 to 26 C"),
+        "best at": _temps("15 to 20 C"),
         "light": _choice("wanted", "dark"),
     },
     "tray": {
         "raised": _choice("module", "seed tray"),
-        "seeds to a cell": Form(values.whole, "1"),
+        "seeds to a cell": Form(values.whole, "4"),
         "plants to a cell": _range("3 to 5, usually 4", values.PIECES),
         "cell": _range("15 to 40 ml", values.ML),
-        "prick out": _MOVE,
-        "pot on": _MOVE,
+        "prick out": Form(values.move, "10 to 18, usually 14 days after up, into 15 to 40 ml"),
+        "pot on": Form(values.move, "18 to 28, usually 21 days after up, into 300 to 500 ml"),
         "up to planting": _range("24 to 32, usually 28 days", values.DAYS),
         "holds": _range("10 days", values.DAYS),
         "hardening": _waiting("4 to 7 days"),
     },
-    "drill": {"seeds a metre": _range("60 to 100, usually 80", values.PIECES)},
+    "drill": {
+        "seeds a metre": _range("60 to 100, usually 80", values.PIECES),
+        "grams a square metre": _range("15 to 20", values.PIECES),
+    },
     "set": {
-        "what": _choice("sets", "cloves", "tubers"),
+        "what": _choice("sets", "cloves", "tubers", "crowns"),
         "a kilo": _range("150 to 250, usually 200", values.PIECES),
         "to a bulb": _range("8 to 12, usually 10", values.PIECES),
+        "chits": _range("28 to 42 days", values.DAYS),
     },
-    "cold": {"soft": _NIGHT, "hardened": _NIGHT, "in the bed": _NIGHT},
+    "cold": {"soft": _night("-2 C"), "hardened": _night("-4 C"), "in the bed": _night("-4 C")},
     "space": {"rows": _range("30 cm apart", values.CM, "apart"), "in the row": _range("15 cm", values.CM)},
     "harvest": {
         "by": _choice("days from planting", "days from sowing", "season", "stands"),
         "first pick": Form(_first_pick, "45 to 65, usually 55 days"),
         "first pick, sown direct": _range("70 to 100, usually 85 days", values.DAYS),
         "lasts": _waiting("7 to 14 days"),
-        "until": _DATE,
-        "ends with": _choice("age", "frost", "bolting"),
-        "not after": _DATE,
+        "until": Form(anchored, "1 week after last frost"),
+        "ends with": _choice("age", "frost", "bolting", "cutting"),
+        "not after": Form(anchored, "10 weeks after midsummer"),
         "at least": _range("42 days", values.DAYS),
     },
     "seed": {
@@ -97,9 +136,9 @@ BLOCKS: dict[str, dict[str, Form]] = {
         "comes up": Form(values.share, "80 %"),
         "depth": Form(lambda text: values.ranged(text, values.MM), "3 to 6 mm"),
     },
-    "covers": {word: _words("wanted when planted before the last frost") for word in ("fleece", "mesh", "net")},
-    "signs": {stage: _words("loops of stem show") for stage in _STAGES},
-    "cautions": {stage: _words("wear gloves") for stage in _STAGES},
+    "covers": {word: _words(example) for word, example in _COVERS.items()},
+    "signs": {stage: _words(example) for stage, example in _SIGNS.items()},
+    "cautions": {stage: _words(example) for stage, example in _CAUTIONS.items()},
 }
 
 # Lists: each row is a mapping whose `source` holds for all of it.
@@ -111,9 +150,14 @@ ROWS: dict[str, dict[str, Form]] = {
         "until": _DATE,
         "fleece": _DATE,
     },
-    "bolts": {"sown from": _DATE, "until": _DATE, "why": _words("young plants take the cold for winter")},
+    "bolts": {
+        "sown from": _DATE,
+        "until": _DATE,
+        "cause": _choice("cold", "long days", "heat"),
+        "why": _words("young plants take the cold for winter"),
+    },
 }
-ROWS_NEED: dict[str, tuple[str, ...]] = {"goes out": ("from", "until"), "bolts": ("sown from", "until", "why")}
+ROWS_NEED: dict[str, tuple[str, ...]] = {"goes out": ("from", "until"), "bolts": ("sown from", "until", "cause", "why")}
 
 # A kind that gives one of a group replaces the whole group; all other blocks are joined line by line.
 _WHOLE = {"tray": "raised", "drill": "raised", "set": "raised", "usually": "raised"} | {

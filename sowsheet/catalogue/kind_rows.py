@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import msgspec
 
 from sowsheet.catalogue.anchors import in_words, range_in_words
-from sowsheet.catalogue.records import AnchoredRange, Bolting, Harvest, Kind, Move, Range, Tray, Window
+from sowsheet.catalogue.records import TENDER_C, AnchoredRange, Bolting, Harvest, Kind, Move, Range, Tray, Window
 
 
 class Row(msgspec.Struct, frozen=True):
@@ -49,12 +49,21 @@ def _raised(kind: Kind) -> _Lines:
     found = [way for way, given in (("tray", kind.tray), ("drill", kind.drill), ("set", kind.setting)) if given]
     text = " or ".join(ways[way] for way in found)
     yield "how", f"{text}, usually {ways[kind.usually]}" if len(found) > 1 else text, "usually"
+    if kind.use != "food":
+        yield "grown for", {"green manure": "the soil: a green manure", "flowers": "its flowers"}[kind.use], "use"
     if kind.drill:
-        yield "seeds a metre of drill", _range(kind.drill.seeds_per_m), "drill.seeds a metre"
+        for rate, label, path in (
+            (kind.drill.seeds_per_m, "seeds a metre of drill", "drill.seeds a metre"),
+            (kind.drill.grams_per_m2, "grams a square metre", "drill.grams a square metre"),
+        ):
+            yield from ((label, _range(rate), path),) if rate else ()
     if kind.setting:
-        yield f"{kind.setting.what} in a kilo", _range(kind.setting.per_kg), "set.a kilo"
+        if kind.setting.per_kg:
+            yield f"{kind.setting.what} in a kilo", _range(kind.setting.per_kg), "set.a kilo"
         if kind.setting.per_bulb:
             yield "cloves to a bulb", _range(kind.setting.per_bulb), "set.to a bulb"
+        if kind.setting.chits_days:
+            yield "set to sprout", f"{_range(kind.setting.chits_days, 'days')} before they go in", "set.chits"
 
 
 def _seed(kind: Kind) -> _Lines:
@@ -115,7 +124,8 @@ def _window(window: Window) -> str:
 
 
 def _bolting(bolting: Bolting) -> str:
-    return f"sown from {in_words(bolting.sown_start)} until {in_words(bolting.sown_until)}: {bolting.why}"
+    sown = f"sown from {in_words(bolting.sown_start)} until {in_words(bolting.sown_until)}"
+    return f"{sown} ({bolting.cause}): {bolting.why}"
 
 
 def _space(kind: Kind) -> _Lines:
@@ -137,10 +147,19 @@ def _harvest(kind: Kind) -> _Lines:
         yield "lasts", _range(harvest.lasts_days, "days"), "harvest.lasts"
     if harvest.until:
         yield "until", in_words(harvest.until), "harvest.until"
-    ends = {"age": "age", "frost": "the first frost", "bolting": "running to seed"}
+    frost = "the first frost" if kind.cold.in_bed_c >= TENDER_C else "hard frost"
+    ends = {"age": "age", "frost": frost, "bolting": "running to seed", "cutting": "cutting"}
     yield "ended by", ends[harvest.ends_with], "harvest.ends with"
     if kind.dries_days:
         yield "dries", f"{_range(kind.dries_days, 'days')}, after lifting", "dries"
+    if kind.forces_days:
+        yield "forced in the dark", f"{_range(kind.forces_days, 'days')}, after lifting", "forces"
+    if kind.rests_days:
+        yield "the bed rests", f"{_range(kind.rests_days, 'days')} before the next crop", "rests"
+    if kind.after_it:
+        yield "after it", kind.after_it, "after it"
+    if kind.stands_years:
+        yield "stands for", _range(kind.stands_years, "years"), "stands for"
 
 
 def _first_pick(harvest: Harvest) -> str:

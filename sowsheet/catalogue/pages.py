@@ -158,6 +158,9 @@ def _add(lines: Lines, path: str, entry: Entry, form: Form, reader: _Reader) -> 
         reader.wrong(entry.value.spot, f"`{entry.key.text}` wants one line", f"e.g. `{_example(entry, form)}`")
         return
     value = entry.value
+    if not value.text:
+        reader.wrong(entry.key.spot, f"`{entry.key.text}` is still empty", f"e.g. `{_example(entry, form)}`")
+        return
     found = _SOURCED.fullmatch(value.text)
     words, keys = (found[1], _split(found[2])) if found else (value.text, ())
     read = form.read(words)

@@ -9,6 +9,9 @@ import msgspec
 from sowsheet.reading.dates import GrowerDate
 
 Raised = Literal["tray", "drill", "set"]
+# Kinds killed by a night of this or above are the tender ones, whose nights are asked about.
+TENDER_C = -1.0
+
 StageName = Literal["up", "prick out", "pot on", "plant", "pick", "clear", "sow", "lift"]
 
 
@@ -53,17 +56,19 @@ class Tray(msgspec.Struct, frozen=True):
 
 
 class Drill(msgspec.Struct, frozen=True):
-    """Seed straight into the bed."""
+    """Seed straight into the bed: seeds to a metre of drill or, broadcast, grams to a square metre; one of the two."""
 
-    seeds_per_m: Range
+    seeds_per_m: Range | None = None
+    grams_per_m2: Range | None = None
 
 
 class Setting(msgspec.Struct, frozen=True):
-    """Sets, cloves, tubers: pieces to a kilogram, and cloves to a bulb."""
+    """Sets, cloves, tubers, crowns: pieces to a kilogram (crowns are bought by the piece), and cloves to a bulb."""
 
-    what: Literal["sets", "cloves", "tubers"]
-    per_kg: Range
+    what: Literal["sets", "cloves", "tubers", "crowns"]
+    per_kg: Range | None = None
     per_bulb: Range | None = None
+    chits_days: Range | None = None  # set to sprout so long before they go in
 
 
 class Cold(msgspec.Struct, frozen=True):
@@ -105,7 +110,7 @@ class Harvest(msgspec.Struct, frozen=True):
     by: Literal["days", "season", "stands"]
     counted_from: Literal["planting", "sowing"]
     first_pick: Range | AnchoredRange  # days, or a date of the year
-    ends_with: Literal["age", "frost", "bolting"]
+    ends_with: Literal["age", "frost", "bolting", "cutting"]
     first_pick_direct: Range | None = None  # days from sowing direct, for crops raised both ways
     lasts_days: Range | None = None
     until: GrowerDate | None = None
@@ -114,10 +119,11 @@ class Harvest(msgspec.Struct, frozen=True):
 
 
 class Bolting(msgspec.Struct, frozen=True):
-    """Sowing dates from which the crop would run to seed, and why."""
+    """Sowing dates from which the crop would run to seed, what drives it, and why in words."""
 
     sown_start: GrowerDate
     sown_until: GrowerDate
+    cause: Literal["cold", "long days", "heat"]
     why: str
 
 
@@ -147,7 +153,12 @@ class Kind(msgspec.Struct, frozen=True, kw_only=True):
     space: Space
     harvest: Harvest
     seed: Seed | None
+    use: Literal["food", "green manure", "flowers"] = "food"
     dries_days: Range | None = None
+    forces_days: Range | None = None  # lifted, then forced in the dark
+    rests_days: Range | None = None  # from the end of it until the next crop is sown or planted
+    after_it: str = ""  # what may follow, in words
+    stands_years: Range | None = None  # a perennial: its bed does not come free when picking ends
     bolts: tuple[Bolting, ...] = ()
     covers: dict[str, str] = {}  # fleece, mesh, net: when it is wanted, in words
     wants_glass: bool = False

@@ -26,6 +26,7 @@ class Wrong(msgspec.Struct, frozen=True):
 # A unit family: unit as written -> (its zero, its size) in the unit reckoned with.
 Units = Mapping[str, tuple[float, float]]
 DAYS: Units = {"days": (0, 1), "day": (0, 1), "weeks": (0, 7), "week": (0, 7)}
+YEARS: Units = {"years": (0, 1), "year": (0, 1)}
 CM: Units = {"cm": (0, 1), "mm": (0, 0.1), "m": (0, 100), "in": (0, 2.54), "ft": (0, 30.48)}
 MM: Units = {"mm": (0, 1), "cm": (0, 10), "in": (0, 25.4)}
 ML: Units = {"ml": (0, 1), "l": (0, 1000)}
@@ -129,6 +130,6 @@ def words(text: str) -> str | Wrong:
 
 
 def _family(units: Units) -> str:
-    named = {"": "number or range", "days": "number of days", "C": "temperature in C"}
+    named = {"": "number or range", "days": "number of days", "years": "number of years", "C": "temperature in C"}
     first = next(iter(units))
     return named.get(first, f"measure in {first}")

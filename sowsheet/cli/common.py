@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, NoReturn
+from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import msgspec
 import typer
@@ -16,6 +16,9 @@ from sowsheet.garden.records import Garden
 from sowsheet.reading.mistakes import Mistake, in_order, shown
 from sowsheet.schedule.records import Doubt, Schedule
 from sowsheet.trays.records import TrayPlan
+
+if TYPE_CHECKING:
+    from sowsheet.catalogue.catalogue import Catalogue
 
 Rows = Sequence[Sequence[str]]
 EXIT_DOUBTS = 1
@@ -50,24 +53,31 @@ class Plan(msgspec.Struct, frozen=True):
 
 def plan_of(path: Path) -> Plan:
     """Read and date a garden. Every mistake is shown on stderr, in order, and ends the command with 2."""
-    from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
-    from sowsheet.garden.read import crops_named, own_crop_files, read_garden  # noqa: PLC0415
     from sowsheet.schedule.plan import schedule  # noqa: PLC0415
     from sowsheet.trays.plan import space_doubts, tray_plan  # noqa: PLC0415
+
+    garden, catalogue = garden_of(path)
+    dated, found = schedule(garden, catalogue.crop)
+    if found:
+        refuse(found)
+    trays = tray_plan(dated, garden)
+    return Plan(garden, dated, trays, (*dated.doubts, *space_doubts(garden, trays)))
+
+
+def garden_of(path: Path, every_crop: bool = False) -> tuple[Garden, Catalogue]:
+    """Read a garden, and the crops that it names, or all of them. Every mistake is shown and ends the command."""
+    from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
+    from sowsheet.garden.read import crops_named, own_crop_files, read_garden  # noqa: PLC0415
 
     mistakes: list[Mistake] = []
     catalogue = Catalogue.open(mistakes, own_crop_files(path))
     garden = read_garden(path, catalogue.names, mistakes)
     if garden is None or mistakes:
         refuse(mistakes)
-    catalogue = catalogue.load(crops_named(garden), mistakes)
+    catalogue = catalogue.load(None if every_crop else crops_named(garden), mistakes)
     if mistakes:
         refuse(mistakes)
-    dated, found = schedule(garden, catalogue.crop)
-    if found:
-        refuse(found)
-    trays = tray_plan(dated, garden)
-    return Plan(garden, dated, trays, (*dated.doubts, *space_doubts(garden, trays)))
+    return garden, catalogue
 
 
 def refuse(mistakes: Iterable[Mistake]) -> NoReturn:

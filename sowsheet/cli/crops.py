@@ -1,35 +1,177 @@
-"""`sowsheet crops`: the catalogue, readably."""
+"""`sowsheet crops`: the catalogue, readably; on paper; and a new crop file to fill in."""
 
 from __future__ import annotations
 
-from typing import Annotated
+import shlex
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from sowsheet.cli.common import refuse, stop
+from sowsheet.cli.common import garden_of, refuse, stop
+from sowsheet.cli.print_ import Out, Paper, Progress, write_whole
 from sowsheet.reading.mistakes import Mistake
 
-Name = Annotated[str, typer.Argument(metavar="[CROP]", help="A crop's name, e.g. leek or \"lamb's lettuce\".")]
+if TYPE_CHECKING:
+    from sowsheet.catalogue.catalogue import Catalogue
+    from sowsheet.catalogue.records import Kind
+    from sowsheet.garden.records import Garden
+    from sowsheet.sheets.crop_rows import CropRow
+
+
+class Way(StrEnum):
+    """How a crop is raised."""
+
+    TRAY = "tray"
+    DRILL = "drill"
+    SET = "set"
+
+
+Name = Annotated[
+    str,
+    typer.Argument(
+        metavar="[CROP]", help="A crop's name, e.g. leek or \"lamb's lettuce\"; or a crop file, e.g. oca.yaml."
+    ),
+]
 Sources = Annotated[bool, typer.Option("--sources", help="Show where each number is from.")]
+Pdf = Annotated[bool, typer.Option("--pdf", help="Print all crops as a table for the wall, crops.pdf.")]
+ForGarden = Annotated[
+    Path | None, typer.Option("--garden", metavar="GARDEN", help="With --pdf: dates by this garden's own frosts.")
+]
+OnPaper = Annotated[Paper, typer.Option("--paper", case_sensitive=False, help="With --pdf: the paper.")]
+New = Annotated[str, typer.Option("--new", metavar="NAME", help="Write an empty crop file to fill in, NAME.yaml.")]
+Raised = Annotated[
+    Way, typer.Option("--raised", help="With --new: raised in trays, sown direct, or set (sets, tubers, crowns).")
+]
 
 
-def crops(name: Name = "", sources: Sources = False) -> None:
-    """List the crops, or show what is known of one.
+def crops(
+    name: Name = "",
+    sources: Sources = False,
+    pdf: Pdf = False,
+    garden: ForGarden = None,
+    paper: OnPaper = Paper.A3,
+    out: Out = Path("sheets"),
+    new: New = "",
+    raised: Raised = Way.TRAY,
+) -> None:
+    """List the crops, show what is known of one, print them all, or begin a new one.
 
     \b
     sowsheet crops
-    sowsheet crops leek
     sowsheet crops leek --sources
+    sowsheet crops --pdf --garden mygarden/garden.yaml
+    sowsheet crops --new oca --raised set
+    sowsheet crops oca.yaml
     """
+    if new:
+        _begin(new, raised)
+    elif pdf:
+        _print(garden, paper, out)
+    elif name.endswith((".yaml", ".yml")):
+        _show_file(Path(name), sources)
+    else:
+        _show(name, sources)
+
+
+def _show(name: str, sources: bool) -> None:
+    """The list, or a crop's page."""
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
-    from sowsheet.catalogue.show import NotKnown, crop_list, crop_page  # noqa: PLC0415
+    from sowsheet.catalogue.show import crop_list  # noqa: PLC0415
 
     mistakes: list[Mistake] = []
     catalogue = Catalogue.open(mistakes)
-    found = crop_page(catalogue, name, sources, mistakes) if name else crop_list(catalogue, mistakes)
+    if name:
+        _page(catalogue, name, sources, mistakes)
+        return
+    found = crop_list(catalogue, mistakes)
+    if mistakes:
+        refuse(mistakes)
+    for line in found:
+        typer.echo(line)
+
+
+def _page(catalogue: Catalogue, name: str, sources: bool, mistakes: list[Mistake]) -> None:
+    from sowsheet.catalogue.show import NotKnown, crop_page  # noqa: PLC0415
+
+    found = crop_page(catalogue, name, sources, mistakes)
     if mistakes:
         refuse(mistakes)
     if isinstance(found, NotKnown):
         stop(found.sentence)
     for line in found:
         typer.echo(line)
+
+
+def _show_file(path: Path, sources: bool) -> None:
+    """A grower's own crop file: what is still missing, or its crops as they are read."""
+    from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
+
+    mistakes: list[Mistake] = []
+    catalogue = Catalogue.open(mistakes, (path,))
+    if mistakes:
+        refuse(mistakes)
+    for page in catalogue.own:
+        _page(catalogue, page.names[0] if page.names else page.key, sources, mistakes)
+
+
+def _begin(name: str, raised: Way) -> None:
+    """An empty crop file beside the grower's others; nothing is written over."""
+    from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
+    from sowsheet.catalogue.template import template  # noqa: PLC0415
+
+    key = " ".join(name.split())
+    if not key or not all(part.isalpha() for part in key.replace("'", " ").replace("-", " ").split()):
+        stop(f'`{name}` is no name for a crop; write words, e.g. `--new oca` or `--new "sea kale"`')
+    known = Catalogue.open([]).names.meant(tuple(key.split()))
+    if known:
+        stop(f"the catalogue has `{key}` already: `sowsheet crops {shlex.quote(key)}` shows it")
+    path = Path(f"{key.replace(' ', '-').replace(chr(39), '').lower()}.yaml")
+    if path.exists():
+        stop(f"{path} is there already; it is not touched")
+    write_whole(path.parent, {path.name: template(key, raised.value).encode()})
+    typer.echo(f"Written: {path}")
+    typer.echo(
+        f"  1. Fill it in (`sowsheet crops leek` shows a full one); what is still missing: sowsheet crops {path}"
+    )
+    typer.echo(f"  2. Name it in your garden file: crops: {path}")
+
+
+def _print(garden_file: Path | None, paper: Paper, out: Path) -> None:
+    """All crops on paper: by a garden's own frosts, its own crops among them, or tied to the frosts in words."""
+    from sowsheet.sheets.crop_rows import aside, foot  # noqa: PLC0415
+    from sowsheet.sheets.crop_table import Heading, crop_table, kinds_counted  # noqa: PLC0415
+    from sowsheet.sheets.paint import measure, pdf_bytes  # noqa: PLC0415
+    from sowsheet.words.english import count  # noqa: PLC0415
+
+    progress = Progress()
+    garden, rows = _rows(garden_file)
+    progress.step(kinds_counted(rows))
+    sheet = crop_table(rows, Heading("Crops", aside(garden), foot(garden)), paper.value, measure())
+    write_whole(out, {"crops.pdf": pdf_bytes(sheet)})
+    progress.step(f"written: {out / 'crops.pdf'}, {count(len(sheet.pages), 'page')}")
+
+
+def _rows(garden_file: Path | None) -> tuple[Garden | None, list[CropRow]]:
+    """The table's rows, crops by name, and the garden that dates them."""
+    from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
+    from sowsheet.schedule.kind_year import kind_year  # noqa: PLC0415
+    from sowsheet.schedule.plan import context_of  # noqa: PLC0415
+    from sowsheet.sheets.crop_rows import anchored_row, dated_row  # noqa: PLC0415
+
+    if garden_file is None:
+        mistakes: list[Mistake] = []
+        catalogue = Catalogue.open(mistakes).load(None, mistakes)
+        if mistakes:
+            refuse(mistakes)
+        return None, [anchored_row(kind, imperial=False) for kind in _kinds(catalogue)]
+    garden, catalogue = garden_of(garden_file, every_crop=True)
+    ctx = context_of(garden, catalogue.crop)
+    return garden, [dated_row(kind_year(ctx, kind), garden.imperial) for kind in _kinds(catalogue)]
+
+
+def _kinds(catalogue: Catalogue) -> list[Kind]:
+    """Every kind, the crops by the names that are printed."""
+    crops = sorted(catalogue.crops.values(), key=lambda c: c.names[0].lower())
+    return [kind for crop in crops for kind in crop.kinds]

@@ -57,8 +57,7 @@ class Handbook(msgspec.Struct, frozen=True):
         harvest = kind.harvest
         found: When | None
         if isinstance(harvest.first_pick, AnchoredRange):
-            found = self._season(harvest.first_pick, planted, kind)
-            return _not_sooner(found, planted, harvest.at_least_days)
+            return self._in_its_season(harvest.first_pick, planted, kind)
         if raised == "drill" and harvest.first_pick_direct is not None:
             found = after(planted, harvest.first_pick_direct, "{:g} days from sowing")
         elif harvest.counted_from == "sowing" and sown is not None:
@@ -70,6 +69,19 @@ class Handbook(msgspec.Struct, frozen=True):
     def _ground_c(self, day: date, place: Place | None, otherwise_c: float) -> float:
         known = mean_c(self.climate, day) if place is None else place_mean_c(self.climate, place, day)
         return otherwise_c if known is None else known
+
+    def _in_its_season(self, dates: AnchoredRange, planted: date, kind: Kind) -> When | None:
+        """The date that the year brings, once the plants have had time to grow: a perennial's in a later year; another
+        crop's within the same season, whose end it does not pass."""
+        least, until = kind.harvest.at_least_days, kind.harvest.until
+        if kind.stands_years is not None and least is not None:
+            return self._season(dates, planted + timedelta(days=round(least.usual)), kind)
+        found = self._season(dates, planted, kind)
+        grown = _not_sooner(found, planted, least)
+        end = None if until is None or found is None else day_after(self.climate.almanac, until, found.day)
+        if grown is None or end is None or grown.day <= end:
+            return grown
+        return When(end, min(grown.low, end), end, "season", "at the end of its season")
 
     def _season(self, dates: AnchoredRange, planted: date, kind: Kind) -> When | None:
         usual = day_after(self.climate.almanac, dates.usual, planted)

@@ -20,6 +20,7 @@ from sowsheet.schedule.windows import is_tender
 from sowsheet.trays.grid import filled, grid
 from sowsheet.trays.records import SharedTray, Sowing, TrayPart, TrayPlan
 from sowsheet.words.english import (
+    area,
     capital,
     count,
     crop_name,
@@ -44,12 +45,15 @@ VERB_ORDER: tuple[Verb, ...] = (
     "Prick out",
     "Pot on",
     "Sow",
+    "Chit",
     "Uncover",
     "Pick",
     "Lift",
+    "Cut",
     "Clear",
     "Set",
     "Drill",
+    "Scatter",
     "Plant",
     "Cover",
 )
@@ -62,9 +66,11 @@ STAGE_OF: dict[Verb, str] = {
     "Pot on": "pot on",
     "Plant": "plant",
     "Drill": "sow",
+    "Scatter": "sow",
     "Set": "plant",
     "Pick": "pick",
     "Lift": "pick",
+    "Cut": "pick",
     "Clear": "clear",
 }
 
@@ -210,6 +216,8 @@ def _in_bed(plan: Plan, batch: Batch) -> Iterator[Job]:
     if not batch.bed:
         return
     stages, what = batch.stages, name_of(batch)
+    if stages.chit and stages.plant:
+        yield _chit(plan, batch, stages.chit, stages.plant)
     if stages.plant and not batch.open_left:
         yield {"tray": _plant, "drill": _drill, "set": _set}[batch.raised](plan, batch, stages.plant)
     for cover in batch.covers:
@@ -222,12 +230,41 @@ def _in_bed(plan: Plan, batch: Batch) -> Iterator[Job]:
         how = "Choose a dull, still day if you can. Dry it and put it away."
         off = stages.cover_off
         yield _job(batch, "Uncover", cover.end, "", what, batch.bed, how=f"{metres}. {how}", why=off.why if off else "")
+    if batch.kind.use == "green manure":
+        yield from _cut_and_cleared(batch)
+        return
     lifted = taken_at_once(batch.kind)
     if stages.first_pick:
         yield _harvest(batch, "Lift" if lifted else "Pick", stages.first_pick)
     at_once = lifted and stages.first_pick and stages.clear and stages.first_pick.day == stages.clear.day
     if stages.clear and not at_once:
         yield _clear(batch, stages.clear, lifted)
+
+
+def _cut_and_cleared(batch: Batch) -> Iterator[Job]:
+    """A green manure is cut, or frost kills it; then it rests, and what is left is raked off for the next crop."""
+    stages, kind, what = batch.stages, batch.kind, name_of(batch)
+    cut, clear = stages.last_pick, stages.clear
+    after = f" {capital(kind.after_it)}." if kind.after_it else ""
+    if cut and kind.harvest.ends_with == "cutting":
+        how = "Cut at the ground. Leave it lying, or take it to the heap."
+        if kind.rests_days:
+            how += f" Then {span_of_days(kind.rests_days.low, kind.rests_days.high)} until the next crop."
+        yield _job(batch, "Cut", cut.day, "", what, batch.bed, how=f"{how}{after}", why=cut.why)
+    if clear:
+        how = "The next crop goes in today. " if clear.why == NEXT_CROP else ""
+        dead = "" if kind.harvest.ends_with == "cutting" else "Frost has killed it; else cut it. "
+        how = f"{how}{dead}Rake off what has not rotted; leave the roots.{after}"
+        job = _job(batch, "Clear", clear.day, "", what, batch.bed, how=how, why=clear.why)
+        yield msgspec.structs.replace(job, sign="")
+
+
+def _chit(plan: Plan, batch: Batch, when: When, plant: When) -> Job:
+    """Tubers stood in the light to sprout."""
+    bought = weight(batch.amount.kg * 1000, plan.garden.imperial) if batch.amount.kg else ""
+    amount = f"{bought}, {number(batch.amount.places)} {batch.amount.unit}".strip(", ")
+    how = f"Eyes up, one deep, in the light, cool and free of frost. They go in {day_month(plant.day)}."
+    return _job(batch, "Chit", when.day, amount, name_of(batch), batch.bed, how=how, why=when.why)
 
 
 def _clear(batch: Batch, when: When, lifted: bool) -> Job:
@@ -241,8 +278,11 @@ def _clear(batch: Batch, when: When, lifted: bool) -> Job:
 
 
 def taken_at_once(kind: Kind) -> bool:
-    """Whether the harvest is lifted: sets, cloves, tubers, and what then has to dry. Squash is cured, but cut."""
-    return kind.family != "Cucurbitaceae" and (kind.setting is not None or kind.dries_days is not None)
+    """Whether the harvest is lifted: sets, cloves, tubers, what then has to dry or is forced. Squash and beans are
+    dried, but picked; what stands for years is never lifted."""
+    if kind.stands_years is not None or kind.family in ("Cucurbitaceae", "Fabaceae"):
+        return False
+    return kind.setting is not None or kind.dries_days is not None or kind.forces_days is not None
 
 
 def _job(
@@ -427,12 +467,17 @@ def _drill(plan: Plan, batch: Batch, when: When) -> Job:
     run = f"{length(sum_.length_m * 100, imperial)} long, " if sum_.length_m else ""
     gap = f"{length(kind.space.row_gap_cm.usual, imperial)} apart, " if rows > 1 else ""
     deep = depth(kind.seed.depth_mm.usual, imperial) if kind.seed else ""
+    if sum_.unit == "m2":
+        how = f"Rake level. {weight(sum_.seed_g, imperial)} of seed, scattered evenly; rake in {deep} deep and water."
+        over = area(sum_.area_m2, imperial)
+        what = name_of(batch)
+        return _job(batch, "Scatter", when.day, over, what, batch.bed, how=how, why=when.why, caution=SEED_CARE)
     how = f"Rake level and water first. {run}{gap}{deep} deep."
     if sum_.seed_g:
         how += f" {weight(sum_.seed_g, imperial)} of seed."
     how += _wanted_over(batch)
     thin = kind.space.in_row_cm.usual
-    if kind.drill and kind.drill.seeds_per_m.usual > 150 / thin:
+    if kind.drill and kind.drill.seeds_per_m and kind.drill.seeds_per_m.usual > 150 / thin:
         how += f" When up, thin to {length(thin, imperial)}."
     return _job(
         batch,
@@ -464,6 +509,9 @@ def _harvest(batch: Batch, verb: Verb, when: When) -> Job:
     )
     if kind.dries_days:
         how = f"Then dry under cover for {span_of_days(kind.dries_days.low, kind.dries_days.high)}."
+    if kind.forces_days:
+        days = span_of_days(kind.forces_days.low, kind.forces_days.high)
+        how = f"Trim the leaves, pot the roots upright and force in the dark, in the warm, for {days}."
     return _job(batch, verb, when.day, "", name_of(batch), batch.bed, how=how, why=when.why)
 
 

@@ -16,11 +16,14 @@ Verb = Literal[
     "Clear",
     "Plant",
     "Drill",  # seed straight into the bed
+    "Scatter",  # seed broadcast over the bed
+    "Chit",  # tubers set to sprout
     "Set",
     "Cover",
     "Uncover",
     "Pick",  # the first day of picking
     "Lift",  # a harvest taken at once
+    "Cut",  # a green manure, before it seeds or grows tough
 ]
 
 

@@ -12,7 +12,7 @@ from sowsheet.garden.defaults import assumed_pots, assumed_seed_tray
 from sowsheet.garden.records import TrayKind
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.records import Amount, BedPart
-from sowsheet.words.english import count, length
+from sowsheet.words.english import area, count, length, weight
 
 # Common practice, no source: seedlings to be pricked out stand about 2.5 cm apart each way in a seed tray.
 SEEDLING_CM2 = 6.25
@@ -79,6 +79,27 @@ def seed_tray_for(ctx: Context, about: str) -> TrayKind:
     return tray
 
 
+def area_m2(part: BedPart) -> float:
+    """A part's area."""
+    return (part.along_end_cm - part.along_start_cm) * (part.across_end_cm - part.across_start_cm) / 10_000
+
+
+def broadcast(kind: Kind, part: BedPart, length_m: float) -> Amount:
+    """Seed scattered over a part of a bed. Raises ValueError for a kind that is not broadcast."""
+    if kind.drill is None or kind.drill.grams_per_m2 is None or kind.seed is None:
+        raise ValueError(f"{kind.name} is not broadcast")
+    surface = area_m2(part)
+    grams = surface * kind.drill.grams_per_m2.usual
+    return Amount(
+        places=max(1, round(surface)),
+        unit="m2",
+        length_m=length_m,
+        area_m2=surface,
+        seeds=math.ceil(grams * kind.seed.per_g),
+        seed_g=round(grams, 2),
+    )
+
+
 def amount(ctx: Context, kind: Kind, raised: Raised, places: int, at: Stations | None, length_m: float) -> Amount:
     """The whole sum for so many places, raised in that way. `at` is None when no bed is behind it."""
     rows, per_row = (at.rows, at.per_row) if at and at.places == places else (0, 0)
@@ -92,13 +113,13 @@ def amount(ctx: Context, kind: Kind, raised: Raised, places: int, at: Stations |
 def _set(kind: Kind, places: int, rows: int, per_row: int, length_m: float) -> Amount:
     if kind.setting is None:
         raise ValueError(f"{kind.name} is not set")
-    kg = round(places / kind.setting.per_kg.usual, 2)
+    kg = round(places / kind.setting.per_kg.usual, 2) if kind.setting.per_kg else 0.0
     return Amount(places=places, unit=kind.setting.what, rows=rows, per_row=per_row, length_m=length_m, kg=kg)
 
 
 def _drilled(kind: Kind, places: int, rows: int, per_row: int, length_m: float) -> Amount:
-    if kind.drill is None or kind.seed is None:
-        raise ValueError(f"{kind.name} is not sown direct")
+    if kind.drill is None or kind.drill.seeds_per_m is None or kind.seed is None:
+        raise ValueError(f"{kind.name} is not drilled")
     drill_m = rows * length_m if rows else places * kind.space.in_row_cm.usual / 100
     seeds = math.ceil(drill_m * kind.drill.seeds_per_m.usual)
     return Amount(
@@ -169,6 +190,8 @@ def sum_in_words(a: Amount, imperial: bool = False) -> str:
     if a.unit == "rows":
         drill = f"{count(a.rows, 'row')} of {length(a.length_m * 100, imperial)}, " if a.rows else ""
         return f"{drill}{count(a.seeds, 'seed')}"
+    if a.unit == "m2":
+        return f"{area(a.area_m2, imperial)}, {weight(a.seed_g, imperial)} of seed"
     start = f"{count(a.rows, 'row')} of {a.per_row} = " if a.rows else ""
     head = f"{start}{count(a.places, a.unit[:-1])}"
     if not a.cells:

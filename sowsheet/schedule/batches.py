@@ -9,8 +9,9 @@ from typing import Literal
 
 import msgspec
 
+from sowsheet.catalogue.records import Range
 from sowsheet.growth.when import When
-from sowsheet.schedule.amounts import Stations, amount, moves_into, stations
+from sowsheet.schedule.amounts import Stations, amount, broadcast, moves_into, stations
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.drafts import Draft
 from sowsheet.schedule.records import Amount, Batch, BedPart, Cover, StageKey, Stages, Stay
@@ -76,8 +77,16 @@ def _stages(ctx: Context, draft: Draft) -> Stages:
     elif draft.raised == "drill" and plant is not None:
         found["sow"] = plant
         found["up"] = ctx.clock.up(draft.kind, plant.day, None)
+    elif draft.kind.setting is not None and draft.kind.setting.chits_days is not None and plant is not None:
+        found["chit"] = _chitting(ctx, draft.kind.setting.chits_days, plant.day)
     found["cover_on"], found["cover_off"] = _cover_days(ctx, draft)
     return Stages(**found)
+
+
+def _chitting(ctx: Context, days: Range, plant: date) -> When:
+    """The day on which tubers are set to sprout, moved back to a work day."""
+    latest, usual, earliest = (plant - timedelta(days=round(n)) for n in (days.low, days.usual, days.high))
+    return When(ctx.back(usual), min(earliest, ctx.back(usual)), latest, "handbook", f"sprout {days.usual:g} days")
 
 
 def _not_after(when: When | None, latest: date | None) -> When | None:
@@ -146,6 +155,9 @@ def _amount(ctx: Context, draft: Draft, placed: Placed) -> Amount:
             per_row=at.per_row if at else 0,
             length_m=length_m,
         )
+    drill = draft.kind.drill
+    if draft.raised == "drill" and drill is not None and drill.grams_per_m2 is not None and part is not None:
+        return broadcast(draft.kind, part, length_m)
     return amount(ctx, draft.kind, draft.raised, places, at, length_m)
 
 
@@ -205,7 +217,14 @@ def _bed_stays(ctx: Context, name: str, bed: str, placed: Placed, stages: Stages
     end = stages.clear.day if stages.clear else max(ctx.season.end, start) + timedelta(days=1)
     pick = stages.first_pick.day if stages.first_pick else end
     pick = min(max(pick, start), end)
-    spans: list[tuple[StageKey, date, date]] = [("in the bed", start, pick), ("picking", pick, end)]
+    over = end
+    if placed.draft.kind.stands_years is not None and stages.last_pick is not None:
+        over = min(max(stages.last_pick.day, pick), end)  # a perennial stands on when picking is over
+    spans: list[tuple[StageKey, date, date]] = [
+        ("in the bed", start, pick),
+        ("picking", pick, over),
+        ("in the bed", over, end),
+    ]
     return tuple(
         Stay(
             batch=name,

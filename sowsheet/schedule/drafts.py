@@ -16,7 +16,7 @@ from sowsheet.schedule.harvest import Harvest, harvest, last_pick
 from sowsheet.schedule.raising import Raising, raise_from, sow_for
 from sowsheet.schedule.windows import Opening, holding, is_tender, kinds_meant, openings, otherwise, safe_opening
 from sowsheet.site.almanac import window_of_month
-from sowsheet.words.english import day_in, day_month_year
+from sowsheet.words.english import count, day_in, day_month_year
 
 NEAR_WINDOW_DAYS = 30
 LONGEST_RAISING_DAYS = 330
@@ -130,7 +130,7 @@ def _there(ctx: Context, item: Item, slot: Slot) -> Draft | None:
         what = f"{kind.name} cannot stand there on {day_month_year(start)}: frost has killed it"
         ctx.refuse(item.spot, what, f"Leave `there` out, or write when it goes in: `{item.word} early June`.")
         return None
-    first = ctx.clock.first_pick(kind, kind.usually, None, start)
+    first = ctx.clock.first_pick(_grown(kind), kind.usually, None, start)
     if first is None or first.basis != "season":
         first = When(start, start, start, "grower", "there already")
     last = last_pick(ctx, kind, first)
@@ -139,10 +139,15 @@ def _there(ctx: Context, item: Item, slot: Slot) -> Draft | None:
         kind=kind,
         raised=kind.usually,
         harvest=Harvest(first, last),
-        clear=_clear(ctx, last),
+        clear=_clear(ctx, kind, last),
         there=True,
     )
     return _until_till(ctx, made, start)
+
+
+def _grown(kind: Kind) -> Kind:
+    """A kind that has had its time to grow: what stands there already is not waited for."""
+    return msgspec.structs.replace(kind, harvest=msgspec.structs.replace(kind.harvest, at_least_days=None))
 
 
 def _refuse_till(ctx: Context, item: Item, can_stand: bool) -> None:
@@ -160,6 +165,8 @@ def _refuse_till(ctx: Context, item: Item, can_stand: bool) -> None:
 
 def _can_stand(ctx: Context, kind: Kind, slot: Slot, day: date) -> bool:
     """Whether a planting of the year before would still stand on a day."""
+    if kind.stands_years is not None:
+        return True
     for o in openings(ctx, kind, kind.usually, slot.under_glass, day):
         if o.start >= day:
             continue
@@ -391,7 +398,8 @@ def finished(ctx: Context, slot: Slot, made: Draft) -> Draft | None:
         return made
     sown = made.raising.sow.day if made.raising else (made.plant.day if made.raised == "drill" else None)
     found = harvest(ctx, made.kind, made.raised, sown, made.plant.day, slot.under_glass)
-    done = msgspec.structs.replace(made, harvest=found, uncut=found, clear=_clear(ctx, found.last or found.killed))
+    clear = _clear(ctx, made.kind, found.last or found.killed)
+    done = msgspec.structs.replace(made, harvest=found, uncut=found, clear=clear)
     return _until_till(ctx, done, made.plant.day)
 
 
@@ -413,19 +421,29 @@ def _until_till(ctx: Context, made: Draft, after: date) -> Draft | None:
 def cut(made: Draft, clear: When) -> Draft:
     """A draft cleared on a day, whatever its picking would still have given."""
     first, last = made.harvest.first, made.harvest.last
-    if first is not None and first.day > clear.day:
+    end = clear.day - timedelta(days=_rest_days(made.kind))
+    if first is not None and first.day > end:
         first = last = None
-    elif last is not None and last.day > clear.day:
-        last = When(clear.day, min(last.low, clear.day), clear.day, clear.basis, clear.why)
+    elif last is not None and last.day > end:
+        last = When(end, min(last.low, end), end, clear.basis, clear.why)
     return msgspec.structs.replace(made, harvest=Harvest(first, last, made.harvest.killed), clear=clear)
 
 
-def _clear(ctx: Context, last: When | None) -> When | None:
-    if last is None:
+def _clear(ctx: Context, kind: Kind, last: When | None) -> When | None:
+    """When the bed comes free: with the last pick, after a green manure's rest; a perennial's not at all."""
+    if last is None or kind.stands_years is not None:
         return None
-    day = ctx.forward(last.day)
-    why = last.why if day == last.day else f"{last.why}; next work day"
-    return When(day, min(last.low, day), max(last.high, day), last.basis, why)
+    rest = _rest_days(kind)
+    day = ctx.forward(last.day + timedelta(days=rest))
+    why = f"{last.why}, and rests {count(rest, 'day')}" if rest else last.why
+    if day != last.day + timedelta(days=rest):
+        why = f"{why}; next work day"
+    spread = timedelta(days=rest)
+    return When(day, min(last.low + spread, day), max(last.high + spread, day), last.basis, why)
+
+
+def _rest_days(kind: Kind) -> int:
+    return round(kind.rests_days.usual) if kind.rests_days else 0
 
 
 def _raise_by(ctx: Context, kind: Kind, day: date) -> Raising | None:

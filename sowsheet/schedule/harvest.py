@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 import msgspec
 
-from sowsheet.catalogue.records import Kind, Raised
+from sowsheet.catalogue.records import TENDER_C, Kind, Raised
 from sowsheet.growth.when import When, after
 from sowsheet.schedule.context import Context
 from sowsheet.site.almanac import day_after
@@ -59,7 +59,7 @@ def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) 
         day = day_after(ctx.climate.almanac, how.until, first.day)
         if day is not None:
             slack = timedelta(days=SEASON_SLACK_DAYS)
-            why = {"bolting": "then it runs to seed", "frost": "then frost ends it"}.get(
+            why = {"bolting": "then it runs to seed", "frost": "then frost ends it", "cutting": "then it is cut"}.get(
                 how.ends_with, "then it is over"
             )
             ends.append(When(day, max(first.day, day - slack), day + slack, "season", why))
@@ -77,9 +77,12 @@ def _in_winter(day: date, first_frosts: list[date], last_frost: date) -> bool:
 
 
 def frost_end(ctx: Context, kind: Kind, planted: date, under_glass: bool) -> When | None:
-    """The first frost after planting, for kinds that it ends; None for others, or where it is not known."""
+    """The first frost after planting, for kinds that it ends; None for others, or where it is not known.
+
+    Kinds that stand some degrees of frost are ended by a harder one, whose date their `until` gives.
+    """
     frost = ctx.climate.almanac.first_frost
-    if kind.harvest.ends_with != "frost" or frost is None:
+    if kind.harvest.ends_with != "frost" or frost is None or kind.cold.in_bed_c < TENDER_C:
         return None
     autumns = [date(planted.year + n, *frost) for n in (-1, 0, 1)]
     day = next(d for d in autumns if d > planted)

@@ -34,9 +34,7 @@ def schedule(garden: Garden, crop: Callable[[str], Crop], clock: Clock | None = 
 
     Lines with mistakes that only the catalogue and the site can see are left out of the schedule.
     """
-    climate = climate_of(garden)
-    season = season_of(garden.season, garden.site.latitude)
-    ctx = Context(garden, climate, clock or Handbook(climate), season, crop)
+    ctx = context_of(garden, crop, clock)
     batches: list[Batch] = []
     gaps: list[Gap] = []
     for bed in garden.beds:
@@ -51,7 +49,14 @@ def schedule(garden: Garden, crop: Callable[[str], Crop], clock: Clock | None = 
     for batch in batches:
         doubts_of_batch(ctx, batch)
     doubts = _once_a_series(ctx.doubts, batches)
-    return Schedule(season, tuple(batches), tuple(gaps), doubts, tuple(ctx.told)), ctx.mistakes
+    return Schedule(ctx.season, tuple(batches), tuple(gaps), doubts, tuple(ctx.told)), ctx.mistakes
+
+
+def context_of(garden: Garden, crop: Callable[[str], Crop], clock: Clock | None = None) -> Context:
+    """A garden with its climate, clock and season: what every step of the schedule asks for."""
+    climate = climate_of(garden)
+    season = season_of(garden.season, garden.site.latitude)
+    return Context(garden, climate, clock or Handbook(climate), season, crop)
 
 
 def _once_a_series(doubts: Sequence[Doubt], batches: Sequence[Batch]) -> tuple[Doubt, ...]:
@@ -83,6 +88,9 @@ def _bed(ctx: Context, bed: Bed, line: PlanLine) -> tuple[list[Placed], list[Gap
         front = max(max(goes_in, default=front), ctx.season.start)
         following = next((s for s in line.steps[n + 1 :]), None)
         made = _cut_by_next(made, _next_start(ctx, following, front))
+        if following is not None and _stands_on(ctx, made):
+            placed += made
+            break
         made += _between(ctx, bed, step, made, before)
         _tell(ctx, bed, made, placed)
         placed += made
@@ -233,6 +241,18 @@ def _written_start(item: Item) -> Dated | None:
     return item.planted or (item.sown if item.direct else None)
 
 
+def _stands_on(ctx: Context, made: Sequence[Placed]) -> bool:
+    """Whether a perennial is followed by a crop without its end or the next one's start being written; refused."""
+    lasting = next((p.draft for p in made if p.draft.kind.stands_years is not None and p.draft.clear is None), None)
+    if lasting is None or lasting.kind.stands_years is None:
+        return False
+    years, word = lasting.kind.stands_years, lasting.item.word
+    what = f"{lasting.kind.name} stands for {years.low:g} to {years.high:g} years: when it makes room is not said"
+    cure = f"Write when it is cleared, e.g. `{word} there till August`, or what follows in another bed."
+    ctx.refuse(lasting.item.spot, what, cure)
+    return True
+
+
 def _cut_by_next(made: list[Placed], start: date | None) -> list[Placed]:
     """Cleared on the day the next crop goes in, if there is something to pick by then."""
     if start is None:
@@ -242,6 +262,8 @@ def _cut_by_next(made: list[Placed], start: date | None) -> list[Placed]:
 
 def _cut_draft(made: Draft, start: date) -> Draft:
     first, clear = made.harvest.first, made.clear
+    if made.kind.stands_years is not None and clear is None:
+        return cut(made, When(start, start, start, "grower", NEXT_CROP))
     ripe = first is not None and first.day < start
     if clear is None or clear.basis == "grower" or clear.day <= start or not ripe:
         return made

@@ -16,6 +16,7 @@ from sowsheet.site.season import Season
 StageKey = Literal["germinating", "growing on", "hardening off", "in the bed", "picking"]
 
 STAGE_KEYS = (
+    "chit",
     "sow",
     "up",
     "to_light",
@@ -36,9 +37,11 @@ STAGE_KEYS = (
 class Stages(msgspec.Struct, frozen=True, kw_only=True):
     """The dated stages of a batch; None where a stage does not happen or is not known.
 
-    `sow` is also the day of sowing direct; `plant` the day it goes into the bed (planted, sown direct or set).
+    `chit` is the day on which tubers are set to sprout; `sow` is also the day of sowing direct; `plant` the day it
+    goes into the bed (planted, sown direct or set).
     """
 
+    chit: When | None = None
     sow: When | None = None
     up: When | None = None
     to_light: When | None = None
@@ -98,14 +101,16 @@ class Amount(msgspec.Struct, frozen=True, kw_only=True):
 
     places = rows x per_row (or as written); wanted = places + spare; cells = wanted / (1 - empty), nearest,
     never below wanted; trays = cells in trays of `tray_cells`, rounded up; `left` cells stay empty.
+    Seed that is broadcast is weighed out by the area, `area_m2`.
     For seed trays `seedlings` is what must be pricked out and `cells` counts the cells they go into.
     """
 
     places: int
-    unit: Literal["plants", "clumps", "sets", "cloves", "tubers", "rows"]
+    unit: Literal["plants", "clumps", "sets", "cloves", "tubers", "crowns", "rows", "m2"]
     rows: int = 0
     per_row: int = 0
     length_m: float = 0.0
+    area_m2: float = 0.0
     spare: Fraction = Fraction(0)
     empty: Fraction = Fraction(0)  # chance that a cell comes up empty
     cells: int = 0

@@ -6,13 +6,11 @@ from datetime import date, timedelta
 
 import msgspec
 
-from sowsheet.catalogue.records import Crop, Kind, Raised, Window
+from sowsheet.catalogue.records import TENDER_C, Crop, Kind, Raised, Window
 from sowsheet.schedule.context import Context
 from sowsheet.site.almanac import day_after
 from sowsheet.site.climate import safe_from
 
-# Kinds killed at this or above when hardened are the tender ones, whose nights are asked about.
-TENDER_C = -1.0
 GLASS_RISK = 0.5
 
 

@@ -73,6 +73,11 @@ def day_short(day: date) -> str:
     return f"{WEEKDAYS[day.weekday()][:3]} {day.day} {MONTHS[day.month - 1][:3]}"
 
 
+def day_brief(day: date) -> str:
+    """1 Mar"""
+    return f"{day.day} {MONTHS[day.month - 1][:3]}"
+
+
 def week_span(monday: date) -> str:
     """Monday 1 to Sunday 7 March 2027; month and year are said twice only where they differ."""
     sunday = monday + timedelta(days=6)
@@ -128,6 +133,11 @@ def depth(mm: float, imperial: bool = False) -> str:
     if not imperial:
         return f"{round(mm):d} mm"
     return f"{_with_fraction(max(1, round(mm / 25.4 * 8)), 8)} in"
+
+
+def area(square_m: float, imperial: bool = False) -> str:
+    """7.2 m2; or square feet."""
+    return f"{square_m * 10.764:.0f} sq ft" if imperial else f"{round(square_m, 1):g} m2"
 
 
 def weight(grams: float, imperial: bool = False) -> str:

@@ -136,6 +136,7 @@ def test_check_tells_back_every_bed() -> None:
 
 
 STAGES = [
+    "chit",
     "sow",
     "up",
     "to_light",
@@ -420,3 +421,20 @@ def test_an_unknown_crop_says_how_to_list_and_to_add(name: str) -> None:
     said = run("crops", name).stderr
     assert "`sowsheet crops`" in said
     assert "`crops: own.yaml`" in said
+
+
+def test_a_new_crop_file_is_begun_filled_in_and_never_written_over(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    begun = run("crops", "--new", "sea kale", "--raised", "set")
+    assert begun.exit_code == 0
+    assert "Written: sea-kale.yaml" in begun.stdout
+    missing = run("crops", "sea-kale.yaml")
+    assert missing.exit_code == 2
+    assert "`what` is still empty" in missing.stderr
+    again = run("crops", "--new", "sea kale")
+    assert again.exit_code == 2
+    assert "not touched" in again.stderr
+    assert "the catalogue has `leek` already" in run("crops", "--new", "leek").stderr
+    assert "is no name for a crop" in run("crops", "--new", "../leek").stderr
