@@ -153,7 +153,7 @@ def looks(schedule: Schedule, garden: Garden) -> tuple[Look, ...]:
 
 def name_of(batch: Batch) -> str:
     """A batch's crop as it is printed."""
-    return crop_name(batch.word, batch.kind.key, batch.kind.name, batch.note)
+    return crop_name(batch.word, batch.kind.key if batch.kind_open else "", batch.kind.name, batch.note)
 
 
 def said(job: Job) -> str:

@@ -51,6 +51,7 @@ def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
         route=route,
         spot=item.spot,
         word=item.word,
+        kind_open=item.kind is None and ctx.crop(draft.kind.crop).unnamed != draft.kind.key,
         note=item.note,
         maybe=item.maybe,
         series=f"{bed} {draft.kind.crop} {item.spot.line}:{item.spot.column}".strip() if draft.number else "",

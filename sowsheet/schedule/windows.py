@@ -8,10 +8,11 @@ import msgspec
 
 from sowsheet.catalogue.records import TENDER_C, Crop, Kind, Raised, Window
 from sowsheet.schedule.context import Context
-from sowsheet.site.almanac import day_after
+from sowsheet.site.almanac import day_after, last_before
 from sowsheet.site.climate import safe_from
 
 GLASS_RISK = 0.5
+LONGEST_WINDOW_DAYS = 330
 
 
 class Opening(msgspec.Struct, frozen=True):
@@ -87,13 +88,23 @@ def _dated(ctx: Context, window: Window, day: date) -> list[Opening]:
     almanac, cursor = ctx.climate.almanac, day - timedelta(days=550)
     found: list[Opening] = []
     while cursor < day + timedelta(days=370):
-        start = day_after(almanac, window.start, cursor)
+        start = opened = day_after(almanac, window.start, cursor)
         until = None if start is None else day_after(almanac, window.until, start)
-        if start is None or until is None:
+        if start is None or opened is None or until is None:
             return []
+        start, until = _uncrossed(ctx, window, start, until)
         fleece = None
         if window.fleece_start is not None:
             fleece = day_after(almanac, window.fleece_start, start - timedelta(days=120))
         found.append(Opening(start, until, min(start, fleece) if fleece else start))
-        cursor = start + timedelta(days=1)
+        cursor = opened + timedelta(days=1)
     return found
+
+
+def _uncrossed(ctx: Context, window: Window, start: date, until: date) -> tuple[date, date]:
+    """Tied to different days of the year, a window's ends cross at some sites, and it would last for most of a year:
+    it is then what lies between them."""
+    before = last_before(ctx.climate.almanac, window.until, start)
+    if (until - start).days < LONGEST_WINDOW_DAYS or not isinstance(before, date):
+        return start, until
+    return before, start

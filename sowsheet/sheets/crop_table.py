@@ -10,7 +10,7 @@ import msgspec
 
 from sowsheet.sheets.crop_rows import COLUMNS, CropRow
 from sowsheet.sheets.flow import Run, moved, paragraph
-from sowsheet.sheets.furniture import MM, SOFT
+from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, Paper, landscape
 from sowsheet.sheets.shapes import Box, Face, Line, Measure, Page, Shape, Sheet, Words
 from sowsheet.words.english import count, day_month_year
@@ -246,7 +246,7 @@ def _foot(heading: Heading, setting: Setting) -> Iterator[tuple[list[Shape], flo
 
 
 def _set_foot(foot: Sequence[tuple[list[Shape], float]], top: float) -> Iterator[Shape]:
-    y = top + 1 * MM
+    y = top
     for shapes, tall in foot:
         yield from (moved(shape, 0.0, y) for shape in shapes)
         y += tall
