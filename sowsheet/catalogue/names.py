@@ -117,7 +117,7 @@ def first_name(head: Head) -> str:
 def plural_of(name: str) -> str:
     """`onions from seed`, `radishes`, `tomatoes`, `celeries`; what ends in a plural already stays."""
     noun, start, rest = name.partition(" from ")
-    if noun.endswith(("ss", "us", "is", "sh", "ch", "x", "z", "ato")):
+    if noun.endswith(("ss", "us", "is", "sh", "ch", "x", "z", "ato", "chilli", "chili")):
         many = f"{noun}es"
     elif noun.endswith("s"):
         many = noun

@@ -108,7 +108,7 @@ def _sown(reader: Reader, draft: Draft) -> Draft:
     verb = reader.take("sown", "drilled", "direct")
     direct = verb != "sown" or bool(reader.take("direct"))
     if verb == "direct":
-        reader.take("sown")
+        reader.take("sown", "sow")
     if direct:
         draft = _with(draft, direct=True)
     if reader.word() in _EVERY and (direct or reader.also):

@@ -101,8 +101,8 @@ def planted_on(ctx: Context, item: Item, slot: Slot, day: date, why: str) -> Dra
 def sown_on(ctx: Context, item: Item, slot: Slot, sow: When) -> Draft | None:
     """A crop of `sow also`: raised in trays, and given no bed."""
     kind = next(
-        (k for k in _kinds(ctx, item) if _ready_in_window(ctx, k, slot, sow.day)),
-        otherwise(ctx.crop(item.crop), _kinds(ctx, item)),
+        (k for k in _kinds(ctx, item, slot) if _ready_in_window(ctx, k, slot, sow.day)),
+        otherwise(ctx.crop(item.crop), _kinds(ctx, item, slot)),
     )
     if kind.tray is None:
         ctx.refuse(item.spot, f"{kind.name} is not raised in trays", "Give it a bed of its own under `beds`.")
@@ -121,11 +121,11 @@ def _there(ctx: Context, item: Item, slot: Slot) -> Draft | None:
     till = ctx.date_of(item.till, start) if item.till else None
     if item.till is not None and till is None:
         return None
-    kinds = [k for k in _kinds(ctx, item) if _can_stand(ctx, k, slot, start)]
+    kinds = [k for k in _kinds(ctx, item, slot) if _can_stand(ctx, k, slot, start)]
     if not item.there and (not kinds or _cropped_by(ctx, item, slot, till or start)):
         _refuse_till(ctx, item, bool(kinds))
         return None
-    kind = kinds[0] if kinds else _kinds(ctx, item)[0]
+    kind = kinds[0] if kinds else _kinds(ctx, item, slot)[0]
     if not kinds and is_tender(kind):
         what = f"{kind.name} cannot stand there on {day_month_year(start)}: frost has killed it"
         ctx.refuse(item.spot, what, f"Leave `there` out, or write when it goes in: `{item.word} early June`.")
@@ -179,7 +179,7 @@ def _can_stand(ctx: Context, kind: Kind, slot: Slot, day: date) -> bool:
 
 def _cropped_by(ctx: Context, item: Item, slot: Slot, day: date) -> bool:
     """Whether this season's sowing could be picked by a day."""
-    for kind in _kinds(ctx, item):
+    for kind in _kinds(ctx, item, slot):
         for o in openings(ctx, kind, kind.usually, slot.under_glass, ctx.season.start):
             if o.until < ctx.season.start:
                 continue
@@ -228,7 +228,7 @@ def _sown_before(ctx: Context, sown: Dated, sow: date, plant: date) -> bool:
 
 def _sown(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None:
     """Sown on a written day: straight into the bed, or in trays and planted when ready, free and safe."""
-    probe = _kinds(ctx, item)[0]
+    probe = _kinds(ctx, item, slot)[0]
     raised = _raised(ctx, item, probe)
     if raised is None:
         return None
@@ -239,8 +239,8 @@ def _sown(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None:
     if sow_day is None:
         return None
     kind = next(
-        (k for k in _kinds(ctx, item) if _ready_in_window(ctx, k, slot, sow_day)),
-        otherwise(ctx.crop(item.crop), _kinds(ctx, item)),
+        (k for k in _kinds(ctx, item, slot) if _ready_in_window(ctx, k, slot, sow_day)),
+        otherwise(ctx.crop(item.crop), _kinds(ctx, item, slot)),
     )
     raising = raise_from(ctx, kind, _grower(sow_day, written))
     if slot.bed is None:
@@ -261,7 +261,7 @@ def _sowing_year(ctx: Context, item: Item, slot: Slot, written: Dated) -> date |
     day = ctx.date_of(written, start)
     if day is None or slot.first or slot.free is None or slot.bed is None:
         return day
-    kind = _kinds(ctx, item)[0]
+    kind = _kinds(ctx, item, slot)[0]
     raising = raise_from(ctx, kind, _grower(day, written))
     if raising is not None and raising.ready.day + timedelta(days=90) < slot.free.low:
         return ctx.date_of(written, day + timedelta(days=1))
@@ -273,7 +273,7 @@ def _picked(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | Non
     want = ctx.date_of(written, slot.front)
     if want is None:
         return None
-    kinds = _kinds(ctx, item)
+    kinds = _kinds(ctx, item, slot)
     found = [(k, _planting_for(ctx, k, slot, item, want)) for k in kinds]
     fitting = [
         (k, day)
@@ -326,7 +326,7 @@ def as_soon_as_free(ctx: Context, item: Item, slot: Slot) -> Draft | None:
     """No date: into the bed as soon as it is free and safe."""
     free = slot.free.day if slot.free else max(slot.front, ctx.season.start)
     best: tuple[date, str, Kind] | None = None
-    for kind in _kinds(ctx, item):
+    for kind in _kinds(ctx, item, slot):
         raised = _raised(ctx, item, kind)
         if raised is None:
             return None
@@ -335,7 +335,7 @@ def as_soon_as_free(ctx: Context, item: Item, slot: Slot) -> Draft | None:
         if day is not None and (best is None or day < best[0] or (shut and why != _SHUT)):
             best = (day, why, kind)
     if best is None:
-        return _undated(ctx, item)
+        return _undated(ctx, item, slot)
     day, why, kind = best
     raised = _raised(ctx, item, kind) or kind.usually
     follows = slot.free is not None and day == slot.free.day
@@ -359,8 +359,8 @@ def _raise_for_free(ctx: Context, kind: Kind, slot: Slot, plant: When, follows: 
     return _raise_by(ctx, kind, plant.day)
 
 
-def _undated(ctx: Context, item: Item) -> Draft:
-    kind = otherwise(ctx.crop(item.crop), _kinds(ctx, item))
+def _undated(ctx: Context, item: Item, slot: Slot) -> Draft:
+    kind = otherwise(ctx.crop(item.crop), _kinds(ctx, item, slot))
     sentence = f"{kind.name} cannot be dated: when it goes out hangs on a frost date that the file does not give"
     ctx.tell(kind.name, sentence, item.spot)
     return Draft(item=item, kind=kind, raised=_raised(ctx, item, kind) or kind.usually)
@@ -456,13 +456,13 @@ def _ready_in_window(ctx: Context, kind: Kind, slot: Slot, sown: date) -> bool:
     return raising is not None and holding(ctx, kind, "tray", slot.under_glass, raising.ready.day, True)
 
 
-def _kinds(ctx: Context, item: Item) -> tuple[Kind, ...]:
-    return kinds_meant(ctx.crop(item.crop), item.kind)
+def _kinds(ctx: Context, item: Item, slot: Slot) -> tuple[Kind, ...]:
+    return kinds_meant(ctx.crop(item.crop), item.kind, slot.under_glass)
 
 
 def _kind_for(ctx: Context, item: Item, slot: Slot, day: date) -> Kind:
     """The kind whose window holds the day, without fleece if there is one, then with it."""
-    kinds = _kinds(ctx, item)
+    kinds = _kinds(ctx, item, slot)
     for fleece in (False, True):
         for kind in kinds:
             raised = "drill" if item.direct else kind.usually

@@ -185,7 +185,7 @@ def _series_days(ctx: Context, item: Item, slot: Slot) -> list[date] | None:
     series = item.series
     if series is None:
         return None
-    kinds = kinds_meant(ctx.crop(item.crop), item.kind)
+    kinds = kinds_meant(ctx.crop(item.crop), item.kind, slot.under_glass)
     kind = otherwise(ctx.crop(item.crop), kinds)
     own = openings(ctx, kind, kind.usually, slot.under_glass, slot.front)
     inside = [o for o in own if o.until >= slot.front and o.start <= ctx.season.end]

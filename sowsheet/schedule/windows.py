@@ -63,12 +63,15 @@ def safe_opening(ctx: Context, kind: Kind, opening: Opening, under_glass: bool, 
     return start if safe is None else max(start, safe)
 
 
-def kinds_meant(crop: Crop, key: str | None) -> tuple[Kind, ...]:
-    """The kinds that a name may mean, the first to be preferred; several only where the date decides."""
+def kinds_meant(crop: Crop, key: str | None, under_glass: bool) -> tuple[Kind, ...]:
+    """The kinds that a name may mean, the first to be preferred; several only where the date decides.
+
+    Those grown in such a bed, where there are any: cucumbers under glass are no ridge cucumbers.
+    """
     if key is not None:
         return tuple(k for k in crop.kinds if k.key == key)
     if crop.unnamed == "by date":
-        return crop.kinds
+        return tuple(k for k in crop.kinds if any(w.under_glass == under_glass for w in k.windows)) or crop.kinds
     named = tuple(k for k in crop.kinds if k.key == crop.unnamed)
     return named or crop.kinds[:1]
 

@@ -19,6 +19,7 @@ from sowsheet.catalogue.read import read_crop
 from sowsheet.catalogue.records import AnchoredRange, Crop, Kind, Range, Source, Window
 from sowsheet.catalogue.show import WIDTH, crop_list, crop_page
 from sowsheet.catalogue.sources import read_sources
+from sowsheet.catalogue.tally import pages_of, table, tally, with_table
 from sowsheet.reading.dates import GrowerDate
 from sowsheet.reading.mistakes import Mistake, shown
 from sowsheet.site.almanac import Almanac, day_after
@@ -207,3 +208,17 @@ def test_every_page_can_be_shown() -> None:
         assert isinstance(page, list)
         assert max(len(line) for line in page) <= WIDTH
     assert not mistakes
+
+
+def test_the_tally_in_developers_md_is_not_stale() -> None:
+    mistakes: list[Mistake] = []
+    page = (FOLDER.parent / "DEVELOPERS.md").read_text("utf-8")
+    renewed = with_table(page, table(tally(pages_of(FOLDER, mistakes))))
+    assert renewed == page, "run `python -m sowsheet.catalogue.tally`"
+    assert not mistakes
+
+
+def test_the_catalogue_is_large() -> None:
+    """At least sixty crops and a hundred kinds."""
+    assert len(FILES) >= 60
+    assert sum(1 for _ in kinds()) >= 100

@@ -61,6 +61,7 @@ READ = {
     "kale sown 1 March and planted 10 April": "kale sown=1/3 planted=10/4",
     "carrots direct 20 April": "carrot sown=20/4 direct",
     "carrots drilled 20 April": "carrot sown=20/4 direct",
+    "carrots direct sow 20 April": "carrot sown=20/4 direct",
     "carrots sown direct": "carrot direct",
     "kale picked from June till August": "kale picked=1/6 till=1/8",
     "kale picked to August": "kale till=31/8 end",
