@@ -140,7 +140,7 @@ class Kind(msgspec.Struct, frozen=True, kw_only=True):
 
     crop: str
     key: str
-    name: str  # printed: `leek`, `winter lettuce`, `onion from sets`
+    name: str  # printed: `winter lettuce`, `onion from sets`; `leek` for the kind that the bare name always means
     latin: str
     family: str
     germination: Germination | None

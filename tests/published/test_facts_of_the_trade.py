@@ -14,7 +14,9 @@ from tests.made import catalogue, sound
 
 
 def kind(crop: str, key: str = "") -> Kind:
-    return next(k for k in catalogue().crop(crop).kinds if k.key == key)
+    """A crop's kind; without a key the one that the bare name means."""
+    found = catalogue().crop(crop)
+    return next(k for k in found.kinds if k.key == key or (not key and k.key == found.unnamed))
 
 
 def day(when: When | None) -> date:
