@@ -264,7 +264,7 @@ def _chit(plan: Plan, batch: Batch, when: When, plant: When) -> Job:
     bought = weight(batch.amount.kg * 1000, plan.garden.imperial) if batch.amount.kg else ""
     amount = f"{bought}, {number(batch.amount.places)} {batch.amount.unit}".strip(", ")
     how = f"Eyes up, one deep, in the light, cool and free of frost. They go in {day_month(plant.day)}."
-    return _job(batch, "Chit", when.day, amount, name_of(batch), batch.bed, how=how, why=when.why)
+    return _job(batch, "Chit", when.day, amount, name_of(batch), "indoors", how=how, why=when.why)
 
 
 def _clear(batch: Batch, when: When, lifted: bool) -> Job:

@@ -398,9 +398,19 @@ def finished(ctx: Context, slot: Slot, made: Draft) -> Draft | None:
         return made
     sown = made.raising.sow.day if made.raising else (made.plant.day if made.raised == "drill" else None)
     found = harvest(ctx, made.kind, made.raised, sown, made.plant.day, slot.under_glass)
+    found = _of_later_years(ctx, made, found)
     clear = _clear(ctx, made.kind, found.last or found.killed)
     done = msgspec.structs.replace(made, harvest=found, uncut=found, clear=clear)
     return _until_till(ctx, done, made.plant.day)
+
+
+def _of_later_years(ctx: Context, made: Draft, found: Harvest) -> Harvest:
+    """A perennial that is left to grow for years is picked in none that this plan is about: told, and left out."""
+    if made.kind.stands_years is None or found.first is None or found.first.day <= ctx.season.end:
+        return found
+    about = f"{made.kind.name} of {day_in(made.plant.day, ctx.season.year)}" if made.plant else made.kind.name
+    ctx.tell(about, f"it is left to grow, and picked from {day_month_year(found.first.day)}", made.item.spot)
+    return Harvest(None, None)
 
 
 def _until_till(ctx: Context, made: Draft, after: date) -> Draft | None:
