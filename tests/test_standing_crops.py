@@ -1,0 +1,81 @@
+"""Crops whose bed does not come free when the picking ends, and those that are grown for what follows."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sowsheet.garden.records import Garden
+from sowsheet.growth.when import When
+from sowsheet.jobs.make import jobs
+from sowsheet.jobs.records import Job
+from sowsheet.schedule.plan import schedule
+from sowsheet.schedule.records import Batch
+from sowsheet.trays.plan import tray_plan
+from tests.made import catalogue, garden, planned, refused, sound
+
+
+def day(when: When | None) -> date:
+    assert when is not None
+    return when.day
+
+
+def jobs_of(*words: str) -> list[Job]:
+    mistakes: list[object] = []
+    place: Garden = garden(*words, mistakes=mistakes)  # type: ignore[arg-type]
+    dated, found = schedule(place, catalogue().crop)
+    assert not mistakes
+    assert not found
+    return list(jobs(dated, tray_plan(dated, place), place))
+
+
+def in_bed(batch: Batch) -> list[tuple[str, date, date]]:
+    return [(stay.stage, stay.start, stay.end) for stay in batch.stays if stay.part is not None]
+
+
+def test_a_perennial_stands_on_when_its_picking_is_over() -> None:
+    (asparagus,) = sound("asparagus there")
+    picked, over = day(asparagus.stages.first_pick), day(asparagus.stages.last_pick)
+    assert asparagus.stages.clear is None
+    assert date(2027, 4, 10) <= picked <= date(2027, 5, 5)
+    assert over == date(2027, 6, 21)  # the spears are left to grow from midsummer on
+    assert in_bed(asparagus) == [
+        ("in the bed", date(2027, 1, 1), picked),
+        ("picking", picked, over),
+        ("in the bed", over, date(2028, 1, 1)),
+    ]
+
+
+def test_a_young_perennial_is_left_to_grow_and_its_first_picking_told() -> None:
+    dated, mistakes = planned("asparagus mid-March")
+    assert not mistakes
+    (batch,) = dated.batches
+    assert batch.stages.first_pick is None
+    told = next(t.sentence for t in dated.told if "left to grow" in t.sentence)
+    assert "2029" in told
+    assert not [job for job in jobs_of("asparagus mid-March") if job.day.year > 2028]
+
+
+def test_what_follows_a_perennial_waits_for_a_word_from_the_grower() -> None:
+    mistake = refused("rhubarb there, then leeks")
+    assert "stands for" in mistake.what
+    assert "till" in mistake.cure
+    rhubarb, leek = sound("rhubarb there till July, then leeks")
+    assert day(rhubarb.stages.clear) == day(leek.stages.plant) == date(2027, 7, 1)
+    rhubarb, leek = sound("rhubarb there, then leeks 10 July")
+    assert day(rhubarb.stages.clear) == date(2027, 7, 10)
+    assert day(rhubarb.stages.last_pick) <= date(2027, 7, 10)
+
+
+def test_crowns_are_counted_and_not_weighed() -> None:
+    (job,) = [job for job in jobs_of("rhubarb mid-November") if job.verb == "Set"]
+    assert job.amount.endswith("crowns")
+    assert "kg" not in job.how
+
+
+def test_seed_potatoes_sprout_in_the_light_for_weeks_before_they_are_set() -> None:
+    made = jobs_of("early potatoes 1 April")
+    chit, set_ = (next(job for job in made if job.verb == verb) for verb in ("Chit", "Set"))
+    assert 28 <= (set_.day - chit.day).days <= 49  # common practice, no source: four to six weeks
+    assert "in the light" in chit.how
+    (lift,) = [job for job in made if job.verb == "Lift"]
+    assert date(2027, 6, 10) <= lift.day <= date(2027, 7, 10)  # earlies are lifted from mid June on
