@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from difflib import get_close_matches
 
 import msgspec
@@ -84,7 +84,8 @@ class Names(msgspec.Struct, frozen=True):
 
     def _named(self, target: Target, plural: bool) -> str:
         crop, kind = target
-        name = printed_name(first_name(self.heads[crop]), kind)
+        own = next((k.names for k in self.heads[crop].kinds if k.key == kind), ())
+        name = printed_name(first_name(self.heads[crop]), kind, own)
         return plural_of(name) if plural else name
 
 
@@ -102,10 +103,12 @@ def names_of(heads: Iterable[Head]) -> Names:
     return Names(by_key, forms, max((form.count(" ") + 1 for form in forms), default=0))
 
 
-def printed_name(crop: str, kind: str) -> str:
-    """`onion from sets`, `winter lettuce`, `leek`."""
+def printed_name(crop: str, kind: str, own: Collection[str] = ()) -> str:
+    """`onion from sets`, `winter lettuce`, `leek`; `radicchio` alone where that is among the kind's own names."""
     if not kind:
         return crop
+    if kind in own:
+        return kind
     return f"{crop} {kind}" if kind.startswith("from ") else f"{kind} {crop}"
 
 

@@ -37,7 +37,7 @@ def crop_of(pages: Iterable[Page], mistakes: list[Mistake]) -> Crop | None:
     mistakes += unused(own if more else first.lines, tables.values())
     name = first.names[0] if first.names else first.key
     unnamed, otherwise = _unnamed([first, *more], [key for key in tables if key], mistakes)
-    called = {h.key: name if h.key == unnamed else printed_name(name, h.key) for h in heads}
+    called = {h.key: name if h.key == unnamed else printed_name(name, h.key, h.names) for h in heads}
     kinds = [_kind(tables[h.key], first.key, h.key, called[h.key], h.spot, mistakes) for h in heads]
     if len(mistakes) > before:
         return None

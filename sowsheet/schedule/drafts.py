@@ -12,7 +12,7 @@ from sowsheet.growth.clock import latest_start
 from sowsheet.growth.when import When
 from sowsheet.reading.planline import Dated, Item
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.harvest import Harvest, harvest, last_pick
+from sowsheet.schedule.harvest import Harvest, grown, harvest, last_pick
 from sowsheet.schedule.raising import Raising, raise_from, sow_for
 from sowsheet.schedule.windows import Opening, holding, is_tender, kinds_meant, openings, otherwise, safe_opening
 from sowsheet.site.almanac import window_of_month
@@ -130,7 +130,7 @@ def _there(ctx: Context, item: Item, slot: Slot) -> Draft | None:
         what = f"{kind.name} cannot stand there on {day_month_year(start)}: frost has killed it"
         ctx.refuse(item.spot, what, f"Leave `there` out, or write when it goes in: `{item.word} early June`.")
         return None
-    first = ctx.clock.first_pick(_grown(kind), kind.usually, None, start)
+    first = ctx.clock.first_pick(grown(kind), kind.usually, None, start)
     if first is None or first.basis != "season":
         first = When(start, start, start, "grower", "there already")
     last = last_pick(ctx, kind, first)
@@ -143,11 +143,6 @@ def _there(ctx: Context, item: Item, slot: Slot) -> Draft | None:
         there=True,
     )
     return _until_till(ctx, made, start)
-
-
-def _grown(kind: Kind) -> Kind:
-    """A kind that has had its time to grow: what stands there already is not waited for."""
-    return msgspec.structs.replace(kind, harvest=msgspec.structs.replace(kind.harvest, at_least_days=None))
 
 
 def _refuse_till(ctx: Context, item: Item, can_stand: bool) -> None:

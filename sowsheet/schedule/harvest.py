@@ -16,6 +16,7 @@ from sowsheet.site.climate import spring_mean
 GLASS_AUTUMN_DAYS = 21
 FROST_SLACK_DAYS = 19  # one year in ten comes so much earlier or later (15 days' spread)
 FIRST_HARD_NIGHT_DAYS = 7  # in winter the next killing night is not far
+MISSED_DAYS = 345  # nothing but a perennial is picked for so long
 SEASON_SLACK_DAYS = 7  # a date that the year brings wanders by a week either way
 
 
@@ -41,6 +42,11 @@ def harvest(ctx: Context, kind: Kind, raised: Raised, sown: date | None, planted
     return Harvest(first, last_pick(ctx, kind, first, frost))
 
 
+def grown(kind: Kind) -> Kind:
+    """A kind that has had its time to grow: what stands there already is not waited for."""
+    return msgspec.structs.replace(kind, harvest=msgspec.structs.replace(kind.harvest, at_least_days=None))
+
+
 def _on_a_work_day(ctx: Context, when: When | None) -> When | None:
     """The first picking is a job like any other: put off until somebody is there."""
     if when is None or ctx.attended(when.day):
@@ -57,6 +63,8 @@ def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) 
         ends.append(after(first.day, how.lasts_days, "{:.0f} days of picking"))
     if how.until is not None:
         day = day_after(ctx.climate.almanac, how.until, first.day)
+        if day is not None and kind.stands_years is None and (day - first.day).days > MISSED_DAYS:
+            day = first.day  # ripe only when its season is over: what there is, is taken, and no year waited
         if day is not None:
             slack = timedelta(days=SEASON_SLACK_DAYS)
             why = {"bolting": "then it runs to seed", "frost": "then frost ends it", "cutting": "then it is cut"}.get(

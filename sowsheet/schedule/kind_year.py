@@ -10,7 +10,7 @@ import msgspec
 from sowsheet.catalogue.records import Kind, Raised
 from sowsheet.growth.emergence import days_at
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.harvest import harvest
+from sowsheet.schedule.harvest import grown, harvest, last_pick
 from sowsheet.schedule.raising import germinating_place, sow_for
 from sowsheet.schedule.windows import Opening, openings, safe_opening
 from sowsheet.site.climate import place_mean_c
@@ -60,7 +60,7 @@ def kind_year(ctx: Context, kind: Kind) -> KindYear:
         fleece=min(fleeces, default=None),
         glass=_merged(Span(o.start, o.until) for _, glass, o in into if glass),
         direct=_merged(Span(o.start, o.until) for raised, glass, o in into if raised != "tray" and not glass),
-        picked=_merged(span for way in into if (span := _pickings(ctx, kind, *way)) is not None),
+        picked=_picked(ctx, kind, into),
     )
 
 
@@ -87,6 +87,15 @@ def _made_safe(ctx: Context, kind: Kind, opening: Opening, under_glass: bool) ->
 def _sowings(ctx: Context, kind: Kind, opening: Opening) -> Span | None:
     first, last = (sow_for(ctx, kind, day) for day in (opening.fleece_start, opening.until))
     return Span(first.day, last.day) if first and last else None
+
+
+def _picked(ctx: Context, kind: Kind, into: list[tuple[Raised, bool, Opening]]) -> tuple[Span, ...]:
+    """The pickings of all windows; of a perennial, those of a year in which it stands grown."""
+    if kind.stands_years is None:
+        return _merged(span for way in into if (span := _pickings(ctx, kind, *way)) is not None)
+    first = ctx.clock.first_pick(grown(kind), kind.usually, None, ctx.season.start)
+    last = None if first is None else last_pick(ctx, kind, first)
+    return (Span(first.day, last.day),) if first and last else ()
 
 
 def _pickings(ctx: Context, kind: Kind, raised: Raised, under_glass: bool, opening: Opening) -> Span | None:

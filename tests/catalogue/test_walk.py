@@ -186,7 +186,7 @@ def test_every_name_is_found_in_the_singular_and_the_plural(path: Path) -> None:
     names, head = catalogue().names, catalogue().names.heads[crop_in(path).key]
     wanted = [(name, "") for name in (first_name(head), *head.names, *head.names_us)]
     for kind in head.kinds:
-        wanted += [(name, kind.key) for name in (*kind.names, printed_name(first_name(head), kind.key))]
+        wanted += [(name, kind.key) for name in (*kind.names, printed_name(first_name(head), kind.key, kind.names))]
     for name, kind_key in wanted:
         for form in (name, plural_of(name), name.lower()):
             assert (head.crop, kind_key) in names.meant(tuple(form.split())), form
