@@ -79,3 +79,59 @@ def test_seed_potatoes_sprout_in_the_light_for_weeks_before_they_are_set() -> No
     assert "in the light" in chit.how
     (lift,) = [job for job in made if job.verb == "Lift"]
     assert date(2027, 6, 10) <= lift.day <= date(2027, 7, 10)  # earlies are lifted from mid June on
+
+
+def test_a_green_manure_is_scattered_by_weight_over_its_area() -> None:
+    (scatter,) = [job for job in jobs_of("phacelia 1 June") if job.verb == "Scatter"]
+    phacelia = catalogue().crop("phacelia").kinds[0]
+    assert phacelia.drill is not None
+    assert phacelia.drill.grams_per_m2 is not None
+    grams = 6.0 * 1.2 * phacelia.drill.grams_per_m2.usual
+    assert scatter.amount == "7.2 m²"
+    assert f"{grams:.0f} g" in scatter.how
+    (half, _) = sound("half phacelia and half lettuce 1 June")
+    assert half.amount.seed_g == round(grams / 2, 2)
+
+
+def test_large_seed_of_a_green_manure_goes_into_drills() -> None:
+    (scatter,) = [job for job in jobs_of("field beans 1 October") if job.verb == "Scatter"]
+    assert "drills" in scatter.how
+    assert "scattered" not in scatter.how
+
+
+def test_after_a_green_manure_the_bed_rests_before_the_next_crop() -> None:
+    rye, squash = sound("rye since September, then winter squash 10 June")
+    rest = catalogue().crop("rye").kinds[0].rests_days
+    assert rest is not None
+    assert (day(squash.stages.plant) - day(rye.stages.last_pick)).days >= rest.usual
+    (cut,) = [job for job in jobs_of("rye since September, then winter squash 10 June") if job.verb == "Cut"]
+    assert cut.day == day(rye.stages.last_pick)
+
+
+def test_a_green_manure_cut_young_by_the_next_crop_is_cut_all_the_same() -> None:
+    made = jobs_of("buckwheat 1 June, then leeks 5 July")
+    (cut,) = [job for job in made if job.verb == "Cut"]
+    assert cut.day < date(2027, 7, 5)
+
+
+def test_a_green_manure_that_frost_kills_stands_until_hard_frost_and_no_helper_cuts_it() -> None:
+    (mustard,) = sound("white mustard 1 September")
+    assert mustard.kind.key == "autumn"
+    assert day(mustard.stages.last_pick) > date(2027, 11, 10)  # not the first frost, which it stands
+    made = jobs_of("white mustard 1 September")
+    assert not [job for job in made if job.verb == "Cut"]
+    (clear,) = [job for job in made if job.verb == "Clear"]
+    assert "brassica" in clear.how.lower() or "cabbage" in clear.how.lower()  # they share clubroot
+
+
+def test_before_the_frost_a_tender_green_manure_is_cut_for_the_next_crop() -> None:
+    made = jobs_of("white mustard 1 September, then garlic mid-October")
+    (cut,) = [job for job in made if job.verb == "Cut"]
+    assert date(2027, 9, 20) <= cut.day <= date(2027, 10, 8)
+    assert not [job for job in made if "Frost has killed" in job.how]
+
+
+def test_forcing_chicory_is_lifted_and_forced_in_the_dark() -> None:
+    (lift,) = [job for job in jobs_of("forcing chicory 20 May") if job.verb == "Lift"]
+    assert date(2027, 10, 1) <= lift.day <= date(2027, 11, 30)
+    assert "in the dark" in lift.how

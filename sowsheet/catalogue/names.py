@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from difflib import get_close_matches
 
 import msgspec
@@ -103,11 +103,11 @@ def names_of(heads: Iterable[Head]) -> Names:
     return Names(by_key, forms, max((form.count(" ") + 1 for form in forms), default=0))
 
 
-def printed_name(crop: str, kind: str, own: Collection[str] = ()) -> str:
-    """`onion from sets`, `winter lettuce`, `leek`; `radicchio` alone where that is among the kind's own names."""
+def printed_name(crop: str, kind: str, own: Sequence[str] = ()) -> str:
+    """`onion from sets`, `winter lettuce`, `leek`; `radicchio` alone, the first of its kind's own names."""
     if not kind:
         return crop
-    if kind in own:
+    if kind in own[:1]:
         return kind
     return f"{crop} {kind}" if kind.startswith("from ") else f"{kind} {crop}"
 

@@ -76,6 +76,7 @@ STAGE_OF: dict[Verb, str] = {
 
 # Common care with what every batch of trays needs; the compost's own label says more.
 COMPOST_CARE = "Damp dry compost first: its dust harms lungs. Follow its label."
+DIBBED_MM = 25.0  # seed that goes so deep is not raked in
 SEED_CARE = "Treated seed: wear gloves, follow the packet, wash your hands."
 
 
@@ -246,14 +247,15 @@ def _cut_and_cleared(batch: Batch) -> Iterator[Job]:
     stages, kind, what = batch.stages, batch.kind, name_of(batch)
     cut, clear = stages.last_pick, stages.clear
     after = f" {capital(kind.after_it)}." if kind.after_it else ""
-    if cut and kind.harvest.ends_with == "cutting":
+    killed = kind.harvest.ends_with == "frost" and (cut is None or cut.basis == "season")
+    if cut and not killed:
         how = "Cut at the ground. Leave it lying, or take it to the heap."
         if kind.rests_days:
             how += f" Then {span_of_days(kind.rests_days.low, kind.rests_days.high)} until the next crop."
         yield _job(batch, "Cut", cut.day, "", what, batch.bed, how=f"{how}{after}", why=cut.why)
     if clear:
         how = "The next crop goes in today. " if clear.why == NEXT_CROP else ""
-        dead = "" if kind.harvest.ends_with == "cutting" else "Frost has killed it; else cut it. "
+        dead = "Frost has killed it; else cut it. " if killed else ""
         how = f"{how}{dead}Rake off what has not rotted; leave the roots.{after}"
         job = _job(batch, "Clear", clear.day, "", what, batch.bed, how=how, why=clear.why)
         yield msgspec.structs.replace(job, sign="")
@@ -468,7 +470,11 @@ def _drill(plan: Plan, batch: Batch, when: When) -> Job:
     gap = f"{length(kind.space.row_gap_cm.usual, imperial)} apart, " if rows > 1 else ""
     deep = depth(kind.seed.depth_mm.usual, imperial) if kind.seed else ""
     if sum_.unit == "m2":
-        how = f"Rake level. {weight(sum_.seed_g, imperial)} of seed, scattered evenly; rake in {deep} deep and water."
+        grams = weight(sum_.seed_g, imperial)
+        how = f"Rake level. {grams} of seed, scattered evenly; rake in {deep} deep and water."
+        if kind.seed and kind.seed.depth_mm.usual >= DIBBED_MM:  # no rake buries a bean
+            apart = length(kind.space.row_gap_cm.usual, imperial)
+            how = f"Rake level. {grams} of seed in drills {apart} apart, {deep} deep. Water."
         over = area(sum_.area_m2, imperial)
         what = name_of(batch)
         return _job(batch, "Scatter", when.day, over, what, batch.bed, how=how, why=when.why, caution=SEED_CARE)

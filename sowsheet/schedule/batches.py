@@ -51,7 +51,7 @@ def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
         route=route,
         spot=item.spot,
         word=item.word,
-        kind_open=item.kind is None and ctx.crop(draft.kind.crop).unnamed != draft.kind.key,
+        kind_open=item.kind is None and not _goes_without_saying(ctx, draft),
         note=item.note,
         maybe=item.maybe,
         series=f"{bed} {draft.kind.crop} {item.spot.line}:{item.spot.column}".strip() if draft.number else "",
@@ -60,6 +60,12 @@ def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
         open_left=draft.there,
         moved_into=moved,
     )
+
+
+def _goes_without_saying(ctx: Context, draft: Draft) -> bool:
+    """Whether the kind is the one that growers mean by the bare name, or the ordinary one of those told by date."""
+    crop = ctx.crop(draft.kind.crop)
+    return draft.kind.key in (crop.unnamed, crop.unnamed_else)
 
 
 def _stages(ctx: Context, draft: Draft) -> Stages:

@@ -427,7 +427,9 @@ def cut(made: Draft, clear: When) -> Draft:
     """A draft cleared on a day, whatever its picking would still have given."""
     first, last = made.harvest.first, made.harvest.last
     end = clear.day - timedelta(days=_rest_days(made.kind))
-    if first is not None and first.day > end:
+    if first is not None and first.day > end and made.kind.use == "green manure":
+        first = last = When(end, end, end, clear.basis, clear.why)  # cut young it has done its work too
+    elif first is not None and first.day > end:
         first = last = None
     elif last is not None and last.day > end:
         last = When(end, min(last.low, end), end, clear.basis, clear.why)

@@ -60,7 +60,8 @@ def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) 
     ends: list[When] = [] if frost is None else [frost]
     how = kind.harvest
     if how.lasts_days is not None:
-        ends.append(after(first.day, how.lasts_days, "{:.0f} days of picking"))
+        why = "cut within {:.0f} days" if kind.use == "green manure" else "{:.0f} days of picking"
+        ends.append(after(first.day, how.lasts_days, why))
     if how.until is not None:
         day = day_after(ctx.climate.almanac, how.until, first.day)
         if day is not None and kind.stands_years is None and (day - first.day).days > MISSED_DAYS:

@@ -127,7 +127,7 @@ class Batch(msgspec.Struct, frozen=True, kw_only=True):
     """One sowing of one crop on one date, wherever its plants end up.
 
     `bed` is "" for a batch of `sow also`. `open_left`: it stood there before the season and its sowing is not known.
-    `kind_open`: the grower's word leaves the kind open, and the date or the bed has settled it.
+    `kind_open`: the grower's word leaves the kind open, and the date or the bed has made it another than the usual.
     `series` names the sowings that follow from one "every n weeks".
     """
 

@@ -136,8 +136,8 @@ def depth(mm: float, imperial: bool = False) -> str:
 
 
 def area(square_m: float, imperial: bool = False) -> str:
-    """7.2 m2; or square feet."""
-    return f"{square_m * 10.764:.0f} sq ft" if imperial else f"{round(square_m, 1):g} m2"
+    """7.2 m²; or square feet."""
+    return f"{square_m * 10.764:.0f} sq ft" if imperial else f"{round(square_m, 1):g} m²"
 
 
 def weight(grams: float, imperial: bool = False) -> str:

@@ -32,9 +32,11 @@ GARDENS = (
     Almanac(-43.5, (11, 10), (4, 12)),
 )
 # Words that growers use for several crops, each refused with its choices.
-SHARED = {"bean", "beans", "broccoli", "broccolis", "squash", "squashes"} | {
-    f"{bulb}onion{many}" for bulb in ("", "bulb ") for many in ("", "s")
-}
+SHARED = (
+    {"bean", "beans", "broccoli", "broccolis", "squash", "squashes", "chicory", "chicories", "shallot", "shallots"}
+    | {"mustard", "mustards", "marigold", "marigolds"}
+    | {f"{bulb}onion{many}" for bulb in ("", "bulb ") for many in ("", "s")}
+)
 
 
 @cache
@@ -198,7 +200,7 @@ def test_words_that_growers_share_are_asked_and_no_others() -> None:
     assert {form for form, name in found.items() if name is not None and name.choices} == SHARED
     beans = names.find(("beans",))
     assert beans is not None
-    assert beans.choices == ("broad beans", "French beans")
+    assert beans.choices == ("broad beans", "field beans", "French beans", "runner beans")
 
 
 def test_every_page_can_be_shown() -> None:

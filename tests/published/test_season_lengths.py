@@ -41,7 +41,8 @@ def seasons() -> list[tuple[Batch, Row]]:
                 dated, mistakes = planned(f"{row['crop']} 15 {MONTHS[month]}")
                 codes = {doubt.code for doubt in dated.doubts}
                 if not mistakes and not codes & {"too_late", "window_shut", "bolts", "meant_sown"}:
-                    found += [(batch, row) for batch in dated.batches]
+                    # a sunflower is cut in flower, and the table's stands until its seed is ripe
+                    found += [(batch, row) for batch in dated.batches if batch.kind.use == "food"]
     return found
 
 

@@ -22,6 +22,7 @@ EXPLAINED = {
     "leaf turnip": "broadcast or thinned little for tops; theirs is for roots",
     "winter endive": "kept small under glass, and picked by the leaf; theirs are hearts in summer",
     "melon": "one stem up a string under glass; theirs run over the ground",
+    "tall pea": "a row up each side of a tall support; theirs are short and stand in wide drills",
     "tomato": "one stem up a string; theirs are bushes on the ground or on stakes",
     "winter squash": "a bed's trailing plants run over its edge; theirs keep to their field",
 }
