@@ -11,6 +11,7 @@ ROOT = Path(__file__).parent.parent
 sys.path.insert(0, str(ROOT))  # run as a script, it stands in tests/
 
 from sowsheet.cli.common import plan_of  # noqa: E402
+from sowsheet.cli.crops import table_of  # noqa: E402
 from sowsheet.cli.print_ import SheetName, paper_of, sheet_of  # noqa: E402
 from sowsheet.sheets.paint import pdf_bytes  # noqa: E402
 
@@ -20,9 +21,13 @@ PICTURE = "twelve-beds"  # README shows its wall chart
 
 def printed(garden: str) -> dict[str, bytes]:
     """An example garden's files by name."""
-    plan = plan_of(ROOT / "out_examples" / garden / "garden.yaml")
+    file = ROOT / "out_examples" / garden / "garden.yaml"
+    plan = plan_of(file)
     paper = paper_of(plan.garden.paper).value
-    return {f"{name.value}.pdf": pdf_bytes(sheet_of(plan, name, paper, None)) for name in SheetName}
+    made = {f"{name.value}.pdf": pdf_bytes(sheet_of(plan, name, paper, None)) for name in SheetName}
+    if garden == PICTURE:
+        made["crops.pdf"] = pdf_bytes(table_of(file, paper))
+    return made
 
 
 def main() -> None:

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from sowsheet.catalogue.records import Kind
     from sowsheet.garden.records import Garden
     from sowsheet.sheets.crop_rows import CropRow
+    from sowsheet.sheets.shapes import Sheet
 
 
 class Way(StrEnum):
@@ -140,17 +141,26 @@ def _begin(name: str, raised: Way) -> None:
 
 def _print(garden_file: Path | None, paper: Paper, out: Path) -> None:
     """All crops on paper: by a garden's own frosts, its own crops among them, or tied to the frosts in words."""
-    from sowsheet.sheets.crop_rows import aside, foot  # noqa: PLC0415
-    from sowsheet.sheets.crop_table import Heading, crop_table, kinds_counted  # noqa: PLC0415
-    from sowsheet.sheets.paint import measure, pdf_bytes  # noqa: PLC0415
+    from sowsheet.sheets.paint import pdf_bytes  # noqa: PLC0415
     from sowsheet.words.english import count  # noqa: PLC0415
 
     progress = Progress()
-    garden, rows = _rows(garden_file)
-    progress.step(kinds_counted(rows))
-    sheet = crop_table(rows, Heading("Crops", aside(garden), foot(garden)), paper.value, measure())
+    sheet = table_of(garden_file, paper.value)
+    progress.step(f"crops: {count(len(sheet.pages), 'page')}")
     write_whole(out, {"crops.pdf": pdf_bytes(sheet)})
-    progress.step(f"written: {out / 'crops.pdf'}, {count(len(sheet.pages), 'page')}")
+    progress.step(f"written: {out / 'crops.pdf'}")
+
+
+def table_of(garden_file: Path | None, paper: str) -> Sheet:
+    """The table of all crops, laid out."""
+    from sowsheet.sheets.crop_rows import aside, columns, foot  # noqa: PLC0415
+    from sowsheet.sheets.crop_table import Heading, crop_table, kinds_counted  # noqa: PLC0415
+    from sowsheet.sheets.paint import measure  # noqa: PLC0415
+
+    garden, rows = _rows(garden_file)
+    said = f"{aside(garden)}; {kinds_counted(rows)}"
+    heading = Heading("Crops", said, foot(garden), columns(garden is not None and garden.imperial))
+    return crop_table(rows, heading, paper, measure())
 
 
 def _rows(garden_file: Path | None) -> tuple[Garden | None, list[CropRow]]:

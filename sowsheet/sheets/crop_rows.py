@@ -13,9 +13,9 @@ from sowsheet.growth.emergence import days_at
 from sowsheet.reading.dates import Anchored, DayLength, GrowerDate
 from sowsheet.schedule.kind_year import KindYear, Span
 from sowsheet.site.climate import climate_of
-from sowsheet.words.english import capital, day_brief, day_month, length
+from sowsheet.words.english import capital, day_brief, day_month
 
-# Two heads over each other: what belongs together, and the column's own.
+# Two heads over each other: what belongs together, and the column's own; by `columns` in a garden's own measure.
 COLUMNS: tuple[tuple[str, str], ...] = (
     ("", "crop"),
     ("in trays", "sow"),
@@ -27,7 +27,7 @@ COLUMNS: tuple[tuple[str, str], ...] = (
     ("into the bed", "under fleece"),
     ("into the bed", "under glass"),
     ("into the bed", "sow direct, set"),
-    ("", "apart"),
+    ("", "apart, cm"),
     ("night it stands, °C", "soft"),
     ("night it stands, °C", "hardened"),
     ("night it stands, °C", "bed"),
@@ -69,6 +69,11 @@ def aside(garden: Garden | None) -> str:
     named = (("last frost", almanac.last_frost), ("first frost", almanac.first_frost))
     frosts = [f"{name} {day_month(date(2000, *day))}" for name, day in named if day is not None]
     return f"{garden.name}, {garden.season}: {' and '.join(frosts) or 'no frost dates'}, on average"
+
+
+def columns(imperial: bool) -> tuple[tuple[str, str], ...]:
+    """The heads of the columns, distances in cm or inches."""
+    return tuple((group, "apart, in" if imperial and own == "apart, cm" else own) for group, own in COLUMNS)
 
 
 class CropRow(msgspec.Struct, frozen=True):
@@ -116,9 +121,8 @@ def _row(kind: Kind, imperial: bool, sown: str, up: str, into_bed: tuple[str, st
         seeds = str(tray.seeds_per_cell) if tray.sown_in == "module" else "pricked out"
         in_tray = (seeds, _whole(tray.cell_ml), up, f"{_whole(tray.up_to_planting_days)} d")
     space = kind.space
-    apart = f"{length(space.row_gap_cm.usual, imperial)} × {length(space.in_row_cm.usual, imperial)}".replace(
-        " cm ×", " ×"
-    )
+    unit_cm = 2.54 if imperial else 1.0
+    apart = " × ".join(f"{round(gap.usual / unit_cm)}" for gap in (space.row_gap_cm, space.in_row_cm))
     return CropRow(
         kind.crop,
         (

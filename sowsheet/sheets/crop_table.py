@@ -23,6 +23,7 @@ SECOND = 1.15  # a further line of the same kind
 GAP = 0.55  # white left and right of a cell, in sizes, both together
 BAND_GREY = 0.93
 _PLAIN: Face = "condensed"
+_WHOLE = set("–…×")  # what has one of these in it is read as one
 FACES: tuple[Face, ...] = ("semi bold", *(_PLAIN for _ in COLUMNS[1:]))
 
 
@@ -32,6 +33,7 @@ class Setting(msgspec.Struct, frozen=True):
     paper: Paper
     measure: Measure
     size: float
+    columns: tuple[tuple[str, str], ...]
     lefts: tuple[float, ...]
     widths: tuple[float, ...]
 
@@ -46,12 +48,13 @@ class Heading(msgspec.Struct, frozen=True):
     title: str
     aside: str
     foot: tuple[str, ...]
+    columns: tuple[tuple[str, str], ...] = COLUMNS
     printed_on: date | None = None
 
 
 def crop_table(rows: Sequence[CropRow], heading: Heading, paper: str, measure: Measure) -> Sheet:
     """The table in landscape; rows of one crop share a band and stay together on a page where they can."""
-    setting = _set(rows, landscape(paper), measure)
+    setting = _set(rows, heading.columns, landscape(paper), measure)
     foot = list(_foot(heading, setting))
     foot_tall = sum(tall for _, tall in foot)
     top = MARGIN + setting.size * 2.6
@@ -76,45 +79,49 @@ def crop_table(rows: Sequence[CropRow], heading: Heading, paper: str, measure: M
     return Sheet(heading.title, made, marks)
 
 
-def _set(rows: Sequence[CropRow], paper: Paper, measure: Measure) -> Setting:
+def _set(rows: Sequence[CropRow], columns: Sequence[tuple[str, str]], paper: Paper, measure: Measure) -> Setting:
     """The largest type in which every cell stands on one line; at the least size the widest cells take two."""
     room = paper.width - 2 * MARGIN
     unit = [
         max(
             *(measure(r.cells[n], FACES[n], 1.0) for r in rows),
-            measure(COLUMNS[n][1], "semi bold", 1.0),
-            _share_of_group(n, measure),
+            measure(columns[n][1], "semi bold", 1.0),
+            _share_of_group(columns, n, measure),
         )
         + GAP
-        for n in range(len(COLUMNS))
+        for n in range(len(columns))
     ]
     size = next((s for s in SIZES if s >= LEAST and sum(unit) * s <= room), 0.0)
     if not size:
-        size, unit = _narrowed(rows, unit, room, measure)
+        size, unit = _narrowed(rows, columns, unit, room, measure)
     stretch = (room - sum(unit) * size) / len(unit)
     widths = tuple(u * size + stretch for u in unit)
     lefts = tuple(MARGIN + sum(widths[:n]) for n in range(len(widths)))
-    return Setting(paper, measure, size, lefts, widths)
+    return Setting(paper, measure, size, tuple(columns), lefts, widths)
 
 
-def _share_of_group(column: int, measure: Measure) -> float:
+def _share_of_group(columns: Sequence[tuple[str, str]], column: int, measure: Measure) -> float:
     """What a column must give so that the head over its group fits."""
-    group = COLUMNS[column][0]
-    mates = sum(g == group for g, _ in COLUMNS)
+    group = columns[column][0]
+    mates = sum(g == group for g, _ in columns)
     return (measure(group, "semi bold", 1.0) + GAP) / mates - GAP if group else 0.0
 
 
 def _narrowed(
-    rows: Sequence[CropRow], unit: Sequence[float], room: float, measure: Measure
+    rows: Sequence[CropRow],
+    columns: Sequence[tuple[str, str]],
+    unit: Sequence[float],
+    room: float,
+    measure: Measure,
 ) -> tuple[float, list[float]]:
     """The widest columns cut down, never below their longest word, until a row fits."""
     least = [
         max(
-            measure(COLUMNS[n][1], "semi bold", 1.0),
+            measure(columns[n][1], "semi bold", 1.0),
             *(measure(w, FACES[n], 1.0) for r in rows for w in _unbroken(r.cells[n])),
         )
         + GAP
-        for n in range(len(COLUMNS))
+        for n in range(len(columns))
     ]
     for size in SIZES:
         widths = list(unit)
@@ -131,7 +138,7 @@ def _narrowed(
 
 def _unbroken(words: str) -> list[str]:
     """The pieces of a cell that stay on one line: spans of dates whole, names word by word."""
-    return [piece for part in words.split(", ") for piece in ([part] if "–" in part or "…" in part else part.split())]
+    return [piece for part in words.split(", ") for piece in ([part] if _WHOLE & set(part) else part.split())]
 
 
 def _dealt(crops: Sequence[list[CropRow]], setting: Setting, room: float) -> list[list[list[CropRow]]]:
@@ -203,25 +210,25 @@ def _body(page: Sequence[Sequence[CropRow]], setting: Setting, top: float) -> It
 def _head(setting: Setting, top: float) -> Iterator[Shape]:
     """The group's name over its columns, and the columns' own."""
     size, n = setting.size, 0
-    for group, members in groupby(COLUMNS, key=lambda c: c[0]):
-        columns = list(members)
+    for group, members in groupby(setting.columns, key=lambda c: c[0]):
+        own_columns = list(members)
         x = setting.lefts[n] + GAP * size / 2
         if group:
             yield Words(x, top + size * 1.05, group, "semi bold", size)
-            end = setting.lefts[n] + sum(setting.widths[n : n + len(columns)])
+            end = setting.lefts[n] + sum(setting.widths[n : n + len(own_columns)])
             yield Line(x, top + size * 1.4, end - GAP * size / 2, top + size * 1.4, 0.0, 0.6)
-        for k, (_, own) in enumerate(columns):
+        for k, (_, own) in enumerate(own_columns):
             at = setting.lefts[n + k] + GAP * size / 2
             yield Words(at, top + size * (PITCH + 1.1), own, "semi bold", size)
-        n += len(columns)
+        n += len(own_columns)
 
 
 def _rules(setting: Setting, top: float, under_head: float, tall: float) -> Iterator[Shape]:
     """A line under the head and at the end, light ones between groups of columns."""
     yield Line(MARGIN, under_head, setting.right, under_head, 0.0, 1.0)
     yield Line(MARGIN, under_head + tall, setting.right, under_head + tall, 0.0, 0.75)
-    for n, (left, (group, _)) in enumerate(zip(setting.lefts, COLUMNS, strict=True)):
-        if n and group != COLUMNS[n - 1][0]:
+    for n, (left, (group, _)) in enumerate(zip(setting.lefts, setting.columns, strict=True)):
+        if n and group != setting.columns[n - 1][0]:
             yield Line(left, top, left, under_head + tall, 0.45, 0.6)
         elif n:
             yield Line(left, under_head, left, under_head + tall, 0.8, 0.4)

@@ -438,3 +438,13 @@ def test_a_new_crop_file_is_begun_filled_in_and_never_written_over(
     assert "not touched" in again.stderr
     assert "the catalogue has `leek` already" in run("crops", "--new", "leek").stderr
     assert "is no name for a crop" in run("crops", "--new", "../leek").stderr
+
+
+@pytest.mark.parametrize("garden", [None, "southern"])
+def test_all_crops_are_printed_as_a_table(tmp_path: Path, garden: str | None) -> None:
+    dated = [] if garden is None else ["--garden", ROOT / "out_examples" / garden / "garden.yaml"]
+    assert run("crops", "--pdf", "--out", tmp_path, *dated).exit_code == 0
+    document = pypdfium2.PdfDocument(tmp_path / "crops.pdf")
+    text = "".join(page.get_textpage().get_text_range() for page in document)
+    assert "Autumn-set onion" in text
+    assert ("Saltbush Corner" in text) == (garden == "southern")

@@ -12,7 +12,7 @@ from sowsheet.catalogue.records import Kind
 from sowsheet.garden.records import Site
 from sowsheet.schedule.kind_year import KindYear, Span, kind_year
 from sowsheet.schedule.plan import context_of
-from sowsheet.sheets.crop_rows import COLUMNS, NONE, CropRow, anchored_row, aside, dated_row, foot
+from sowsheet.sheets.crop_rows import COLUMNS, NONE, CropRow, anchored_row, aside, columns, dated_row, foot
 from sowsheet.sheets.crop_table import Heading, crop_table, kinds_counted
 from sowsheet.sheets.paint import measure, unprintable
 from sowsheet.sheets.shapes import Sheet, Words
@@ -44,7 +44,9 @@ def rows(which: str) -> tuple[CropRow, ...]:
 @cache
 def sheet_of(which: str, paper: str) -> Sheet:
     place = garden("leeks", mistakes=[])
-    heading = Heading("Crops", aside(None if which == "tied" else place), foot(None), date(2027, 3, 1))
+    heading = Heading(
+        "Crops", aside(None if which == "tied" else place), foot(None), columns(which != "north"), date(2027, 3, 1)
+    )
     return crop_table(rows(which), heading, paper, measure())
 
 
