@@ -41,7 +41,7 @@ def test_a_perennial_stands_on_when_its_picking_is_over() -> None:
     assert in_bed(asparagus) == [
         ("in the bed", date(2027, 1, 1), picked),
         ("picking", picked, over),
-        ("in the bed", over, date(2028, 1, 1)),
+        ("in the bed", over, date(2028, 1, 30)),  # it goes on beyond the season's last column
     ]
 
 
@@ -135,3 +135,38 @@ def test_forcing_chicory_is_lifted_and_forced_in_the_dark() -> None:
     (lift,) = [job for job in jobs_of("forcing chicory 20 May") if job.verb == "Lift"]
     assert date(2027, 10, 1) <= lift.day <= date(2027, 11, 30)
     assert "in the dark" in lift.how
+
+
+def test_a_perennial_that_has_stood_for_years_is_picked_in_the_season() -> None:
+    (rhubarb,) = sound("rhubarb since March 2020")
+    assert day(rhubarb.stages.first_pick) == date(2027, 4, 12)
+    assert min(job.day for job in jobs_of("rhubarb since March 2020")) >= date(2027, 1, 1)
+    (spring,) = sound("chives 20 April")
+    (summer,) = sound("chives 18 June")
+    assert day(spring.stages.first_pick) < day(summer.stages.first_pick) <= date(2027, 9, 10)
+
+
+def test_what_stands_between_a_perennial_waits_for_its_own_time() -> None:
+    asparagus, lettuce = sound("asparagus there, lettuce between")
+    assert asparagus.open_left
+    assert day(lettuce.stages.plant) >= date(2027, 3, 15)
+
+
+def test_a_crop_cleared_before_it_can_be_picked_is_doubted() -> None:
+    dated, _ = planned("maincrop potatoes mid-April till July")
+    (doubt,) = dated.doubts
+    assert doubt.code == "never_picked"
+    assert "till July" in doubt.why
+
+
+def test_the_kind_that_goes_in_then_is_the_cure() -> None:
+    dated, _ = planned("onions from sets mid October")
+    (doubt,) = dated.doubts
+    assert "autumn-set onion" in doubt.cure
+
+
+def test_tender_seed_goes_into_the_ground_before_the_last_frost_and_comes_up_after_it() -> None:
+    (beans,) = sound("French beans sown direct")
+    (trays,) = sound("French beans")
+    assert day(beans.stages.plant) < day(trays.stages.plant)
+    assert day(beans.stages.up) >= day(trays.stages.plant)

@@ -7,11 +7,12 @@ from collections.abc import Iterable, Iterator
 from sowsheet.catalogue.form import BLOCKS, block_of
 from sowsheet.catalogue.join import block, has, maybe, need, row, word
 from sowsheet.catalogue.pages import Line, Lines
-from sowsheet.catalogue.records import AnchoredRange, Move, Range
+from sowsheet.catalogue.records import TENDER_C, AnchoredRange, Move, Range
 from sowsheet.reading.dates import Anchored
 from sowsheet.reading.mistakes import Mistake, Spot
 
 DEEPEST_MM = 100.0
+WARMEST_KILLING_C = 8.0
 _FROM_PLANTING = ("days from planting", "stands")  # their first pick may count from planting or from sowing
 
 
@@ -140,6 +141,11 @@ def _seed(lines: Lines) -> Iterator[Mistake]:
 
 def _cold(lines: Lines) -> Iterator[Mistake]:
     soft, hardened = maybe(lines, "cold.soft", float), maybe(lines, "cold.hardened", float)
+    for path in ("cold.soft", "cold.hardened", "cold.in the bed"):
+        found = maybe(lines, path, float)
+        if found is not None and found > WARMEST_KILLING_C:
+            cure = "Write the night that kills it, e.g. `-4 C`."
+            yield _impossible(lines[path], f"no plant is killed by a night of {found:g} C", cure)
     if soft is not None and hardened is not None and hardened > soft:
         yield _impossible(lines["cold.hardened"], "a hardened plant stands at least the night a soft one does")
 
@@ -164,6 +170,9 @@ def _harvest(lines: Lines) -> Iterator[Mistake]:
     if by == "season" and not dated:
         cure = "e.g. `first pick: 3 weeks after midsummer [practice]`"
         yield _impossible(pick, "`by: season` wants a date of the year", cure)
+    if isinstance(pick.value, AnchoredRange) and _after_its_end(lines, pick.value):
+        what = "the first frost ends it, and the first pick comes after that"
+        yield _impossible(pick, what, "What is lifted when frost has taken its tops: `ends with: age`.")
     only = {
         "harvest.first pick, sown direct": by in _FROM_PLANTING and not dated,
         "harvest.at least": by == "season",
@@ -172,6 +181,13 @@ def _harvest(lines: Lines) -> Iterator[Mistake]:
     for path, fits in only.items():
         if path in lines and not fits:
             yield _impossible(lines[path], f"`{path.partition('.')[2]}` does not go with this first pick, `by: {by}`")
+
+
+def _after_its_end(lines: Lines, pick: AnchoredRange) -> bool:
+    """Whether a crop that the first frost ends would be picked only then or later."""
+    tender = need(lines, "cold.in the bed", float) >= TENDER_C and need(lines, "harvest.ends with", str) == "frost"
+    usual = pick.usual
+    return tender and isinstance(usual, Anchored) and usual.anchor == "first frost" and usual.days >= 0
 
 
 def _backwards(start: object, end: object) -> bool:

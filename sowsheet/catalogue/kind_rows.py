@@ -135,7 +135,8 @@ def _space(kind: Kind) -> _Lines:
 
 def _harvest(kind: Kind) -> _Lines:
     harvest = kind.harvest
-    yield "first pick", _first_pick(harvest), "harvest.first pick"
+    manure = kind.use == "green manure"
+    yield "cut from" if manure else "first pick", _first_pick(harvest, manure), "harvest.first pick"
     if harvest.first_pick_direct:
         text = f"{_range(harvest.first_pick_direct, 'days')}, from sowing"
         yield "first pick, sown direct", text, "harvest.first pick, sown direct"
@@ -162,8 +163,8 @@ def _harvest(kind: Kind) -> _Lines:
         yield "stands for", _range(kind.stands_years, "years"), "stands for"
 
 
-def _first_pick(harvest: Harvest) -> str:
-    stands = "; then lifted as wanted" if harvest.by == "stands" else ""
+def _first_pick(harvest: Harvest, cut: bool) -> str:
+    stands = f"; then {'cut' if cut else 'lifted'} as wanted" if harvest.by == "stands" else ""
     if isinstance(harvest.first_pick, AnchoredRange):
         return range_in_words(harvest.first_pick) + stands
     return f"{_range(harvest.first_pick, 'days')}, from {harvest.counted_from}{stands}"

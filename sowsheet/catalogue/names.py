@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from difflib import get_close_matches
+from unicodedata import combining, normalize
 
 import msgspec
 
@@ -185,5 +186,7 @@ def _spellings(name: str) -> Iterator[tuple[str, bool]]:
 
 
 def _plain(name: str) -> str:
-    """Without what growers write in several ways: capitals, apostrophes, hyphens."""
+    """Without what growers write in several ways: capitals, apostrophes, hyphens, accents."""
+    if not name.isascii():
+        name = "".join(c for c in normalize("NFKD", name) if not combining(c))
     return " ".join(name.casefold().replace("'", "").replace("’", "").replace("-", " ").split())

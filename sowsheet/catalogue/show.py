@@ -30,7 +30,7 @@ class NotKnown(msgspec.Struct, frozen=True):
 
 def crop_list(catalogue: Catalogue, mistakes: list[Mistake]) -> list[str]:
     """All crops, one line each: name, botanical name, how raised, kinds."""
-    crops = catalogue.load(None, mistakes).crops.values()
+    crops = sorted(catalogue.load(None, mistakes).crops.values(), key=lambda crop: crop.names[0].lower())
     rows = [("crop", "botanical name", "raised", "kinds"), *(_listed(crop) for crop in crops)]
     widths = [max(len(row[column]) for row in rows) for column in range(3)]
     return [

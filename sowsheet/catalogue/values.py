@@ -42,6 +42,8 @@ def ranged(text: str, units: Units, after: str = "") -> Range | Wrong:
     """
     found = _RANGE.fullmatch(text)
     unit = found[4].removesuffix(after).rstrip() if found else ""
+    if found is not None and not unit and "" not in units:
+        return Wrong(f"`{text}` wants its unit, {next(iter(units))}")
     if found is None or unit not in units:
         return Wrong(f"`{text}` is no {_family(units)}")
     low = float(found[1])

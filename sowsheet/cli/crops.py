@@ -21,6 +21,31 @@ if TYPE_CHECKING:
     from sowsheet.sheets.shapes import Sheet
 
 
+LONGEST_NAME = 40
+# Words of a plan line, and those that YAML reads as something else.
+TAKEN = frozenset(
+    {
+        *(
+            "and",
+            "between",
+            "direct",
+            "drilled",
+            "every",
+            "from",
+            "in",
+            "it",
+            "maybe",
+            "no",
+            "nothing",
+            "null",
+            "or",
+            "picked",
+        ),
+        *("planted", "set", "since", "sown", "then", "there", "till", "true", "under", "when", "with", "yes"),
+    }
+)
+
+
 class Way(StrEnum):
     """How a crop is raised."""
 
@@ -41,9 +66,12 @@ ForGarden = Annotated[
     Path | None, typer.Option("--garden", metavar="GARDEN", help="With --pdf: dates by this garden's own frosts.")
 ]
 OnPaper = Annotated[Paper, typer.Option("--paper", case_sensitive=False, help="With --pdf: the paper.")]
-New = Annotated[str, typer.Option("--new", metavar="NAME", help="Write an empty crop file to fill in, NAME.yaml.")]
+New = Annotated[
+    str | None, typer.Option("--new", metavar="NAME", help="Write an empty crop file to fill in, NAME.yaml.")
+]
 Raised = Annotated[
-    Way, typer.Option("--raised", help="With --new: raised in trays, sown direct, or set (sets, tubers, crowns).")
+    Way | None,
+    typer.Option("--raised", help="With --new: raised in trays, sown direct, or set (sets, tubers, crowns)."),
 ]
 
 
@@ -54,8 +82,8 @@ def crops(
     garden: ForGarden = None,
     paper: OnPaper = Paper.A3,
     out: Out = Path("sheets"),
-    new: New = "",
-    raised: Raised = Way.TRAY,
+    new: New = None,
+    raised: Raised = None,
 ) -> None:
     """List the crops, show what is known of one, print them all, or begin a new one.
 
@@ -66,14 +94,25 @@ def crops(
     sowsheet crops --new oca --raised set
     sowsheet crops oca.yaml
     """
-    if new:
-        _begin(new, raised)
+    _refuse_idle(name, pdf, garden, new, raised)
+    if new is not None:
+        _begin(new, raised or Way.TRAY)
     elif pdf:
         _print(garden, paper, out)
     elif name.endswith((".yaml", ".yml")):
         _show_file(Path(name), sources)
     else:
         _show(name, sources)
+
+
+def _refuse_idle(name: str, pdf: bool, garden: Path | None, new: str | None, raised: Way | None) -> None:
+    """Options that would do nothing beside the others."""
+    if pdf and name:
+        stop(f"`--pdf` prints all crops: leave `{name}` out, or leave `--pdf` out")
+    if garden is not None and not pdf:
+        stop("`--garden` dates the printed table: add `--pdf`")
+    if raised is not None and new is None:
+        stop("`--raised` goes with `--new NAME`")
 
 
 def _show(name: str, sources: bool) -> None:
@@ -109,6 +148,8 @@ def _show_file(path: Path, sources: bool) -> None:
     """A grower's own crop file: what is still missing, or its crops as they are read."""
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
 
+    if not path.is_file():
+        stop(f"there is no crop file {path}; `sowsheet crops --new NAME` begins one")
     mistakes: list[Mistake] = []
     catalogue = Catalogue.open(mistakes, (path,))
     if mistakes:
@@ -123,8 +164,11 @@ def _begin(name: str, raised: Way) -> None:
     from sowsheet.catalogue.template import template  # noqa: PLC0415
 
     key = " ".join(name.split())
-    if not key or not all(part.isalpha() for part in key.replace("'", " ").replace("-", " ").split()):
-        stop(f'`{name}` is no name for a crop; write words, e.g. `--new oca` or `--new "sea kale"`')
+    letters = key.replace("'", "").replace("-", "").replace(" ", "")
+    if not letters.isalpha() or len(key) > LONGEST_NAME or not key[0].isalpha() or set(key.lower().split()) & TAKEN:
+        stop(
+            f'`{name}` is no name for a crop; write one or a few words of letters, e.g. `--new oca`, `--new "sea kale"`'
+        )
     known = Catalogue.open([]).names.meant(tuple(key.split()))
     if known:
         stop(f"the catalogue has `{key}` already: `sowsheet crops {shlex.quote(key)}` shows it")
@@ -148,7 +192,7 @@ def _print(garden_file: Path | None, paper: Paper, out: Path) -> None:
     sheet = table_of(garden_file, paper.value)
     progress.step(f"crops: {count(len(sheet.pages), 'page')}")
     write_whole(out, {"crops.pdf": pdf_bytes(sheet)})
-    progress.step(f"written: {out / 'crops.pdf'}")
+    typer.echo(f"Written: {out / 'crops.pdf'}")
 
 
 def table_of(garden_file: Path | None, paper: str) -> Sheet:
@@ -168,7 +212,7 @@ def _rows(garden_file: Path | None) -> tuple[Garden | None, list[CropRow]]:
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
     from sowsheet.schedule.kind_year import kind_year  # noqa: PLC0415
     from sowsheet.schedule.plan import context_of  # noqa: PLC0415
-    from sowsheet.sheets.crop_rows import anchored_row, dated_row  # noqa: PLC0415
+    from sowsheet.sheets.crop_rows import anchored_row, dated_row, has_frosts  # noqa: PLC0415
 
     if garden_file is None:
         mistakes: list[Mistake] = []
@@ -177,6 +221,8 @@ def _rows(garden_file: Path | None) -> tuple[Garden | None, list[CropRow]]:
             refuse(mistakes)
         return None, [anchored_row(kind, imperial=False) for kind in _kinds(catalogue)]
     garden, catalogue = garden_of(garden_file, every_crop=True)
+    if not has_frosts(garden):
+        return garden, [anchored_row(kind, garden.imperial) for kind in _kinds(catalogue)]
     ctx = context_of(garden, catalogue.crop)
     return garden, [dated_row(kind_year(ctx, kind), garden.imperial) for kind in _kinds(catalogue)]
 

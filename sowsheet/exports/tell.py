@@ -155,13 +155,24 @@ def _batch(batch: Batch, schedule: Schedule, imperial: bool) -> str:
         parts.append(f"{verb} {_when(stages.plant, year)}")
     if stages.cover_on and stages.cover_off and batch.covers:
         parts.append(f"{batch.covers[0].kind} off {_when(stages.cover_off, year)}")
-    if stages.first_pick and not batch.open_left:
-        parts.append(f"first picked {_when(stages.first_pick, year)}")
+    parts += _harvest(batch, year)
     if stages.clear:
         parts.append(f"cleared {_when(stages.clear, year)}")
+    elif batch.kind.stands_years and (stages.plant or batch.open_left):
+        parts.append("stands on")
     elif batch.bed and stages.plant is None and not batch.open_left:
         parts.append("cannot be dated")
     return f"{head}: {'; '.join(parts)}."
+
+
+def _harvest(batch: Batch, year: int) -> Iterator[str]:
+    """When it is picked or cut; of what stands there already only a perennial's season is known."""
+    first, last = batch.stages.first_pick, batch.stages.last_pick
+    if first and not batch.open_left:
+        verb = "to be cut from" if batch.kind.use == "green manure" else "first picked"
+        yield f"{verb} {_when(first, year)}"
+    elif first and last and batch.kind.stands_years:
+        yield f"picked {day_in(first.day, year)} to {day_in(last.day, year)}"
 
 
 def _when(when: When, year: int) -> str:

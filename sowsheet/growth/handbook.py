@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from datetime import date, timedelta
 
 import msgspec
@@ -13,11 +14,13 @@ from sowsheet.growth.when import When, after
 from sowsheet.reading.dates import Anchored, GrowerDate
 from sowsheet.site.almanac import day_after, last_before
 from sowsheet.site.climate import Climate, mean_c, place_mean_c
+from sowsheet.site.sun import midsummer
 
-# Without temperatures: seed in the open is taken as lying at this warmth, or, sown later, a little above its lower
-# limit; seed indoors in its best range.
-OPEN_GROUND_C = 12.0
-ABOVE_LIMIT_C = 4.0
+# Without temperatures seed in the open lies at the daily means of a cool temperate year: a guess. Indoors it lies in
+# its best range.
+YEAR_MEAN_C = 10.0
+YEAR_SWING_C = 6.5
+WARMEST_AFTER_MIDSUMMER_DAYS = 35
 SHORTEST_DAYS = 40  # nothing that the year brings is picked sooner after planting
 
 
@@ -38,11 +41,10 @@ class Handbook(msgspec.Struct, frozen=True):
         if place is not None and place.held_at_c is not None:
             days = days_at(germination, place.held_at_c)
             return _spread(sown, days, f"at {place.held_at_c:g} °C") if days else None
-        taken = max(OPEN_GROUND_C, germination.min_c + ABOVE_LIMIT_C)
-        day = emerges(germination, sown, lambda d: self._ground_c(d, place, taken))
+        day = emerges(germination, sown, lambda d: self._ground_c(d, place))
         if day is None:
             return None
-        why = "by the days' means" if self.climate.monthly else f"taken as {taken:g} °C"
+        why = "by the days' means" if self.climate.monthly else "as in a cool temperate year"
         return _spread(sown, (day - sown).days, why)
 
     def ready(self, kind: Kind, up: date, place: Place) -> When:
@@ -66,41 +68,46 @@ class Handbook(msgspec.Struct, frozen=True):
             found = after(planted, harvest.first_pick, "{:g} days from planting")
         return _not_sooner(self._not_after(harvest.not_after, planted, found), planted, harvest.at_least_days)
 
-    def _ground_c(self, day: date, place: Place | None, otherwise_c: float) -> float:
+    def _ground_c(self, day: date, place: Place | None) -> float:
         known = mean_c(self.climate, day) if place is None else place_mean_c(self.climate, place, day)
-        return otherwise_c if known is None else known
+        return self._guessed_c(day) if known is None else known
+
+    def _guessed_c(self, day: date) -> float:
+        """A day's mean where no temperatures are given: a wave through the year, warmest five weeks after midsummer."""
+        warmest = midsummer(self.climate.latitude, day.year) + timedelta(days=WARMEST_AFTER_MIDSUMMER_DAYS)
+        return YEAR_MEAN_C + YEAR_SWING_C * math.cos(2 * math.pi * (day - warmest).days / 365)
 
     def _in_its_season(self, dates: AnchoredRange, planted: date, kind: Kind) -> When | None:
         """The date that the year brings, once the plants have had time to grow: a perennial's in a later year; another
         crop's within the same season, whose end it does not pass."""
         least, until = kind.harvest.at_least_days, kind.harvest.until
         if kind.stands_years is not None and least is not None:
-            return self._season(dates, planted + timedelta(days=round(least.usual)), kind)
-        found = self._season(dates, planted, kind)
+            return self._season(dates, planted + timedelta(days=round(least.usual)), kind, timedelta(0))
+        grows = timedelta(days=round(least.usual) if least else SHORTEST_DAYS)
+        found = self._season(dates, planted, kind, grows)
         grown = _not_sooner(found, planted, least)
         end = None if until is None or found is None else day_after(self.climate.almanac, until, found.day)
         if grown is None or end is None or grown.day <= end:
             return grown
         return When(end, min(grown.low, end), end, "season", "at the end of its season")
 
-    def _season(self, dates: AnchoredRange, planted: date, kind: Kind) -> When | None:
+    def _season(self, dates: AnchoredRange, planted: date, kind: Kind, grows: timedelta) -> When | None:
         usual = day_after(self.climate.almanac, dates.usual, planted)
         if usual is None:
             return None
-        begun = self._this_season(dates.usual, planted, kind)
+        begun = self._this_season(dates.usual, planted, kind, grows)
         if begun is not None:
             return When(begun, begun, begun, "season", "its season has begun")
         low, high = (usual + timedelta(days=_days(d) - _days(dates.usual)) for d in (dates.low, dates.high))
         return When(usual, max(planted, low), high, "season", "the year brings it")
 
-    def _this_season(self, usual: GrowerDate, planted: date, kind: Kind) -> date | None:
+    def _this_season(self, usual: GrowerDate, planted: date, kind: Kind, grows: timedelta) -> date | None:
         """The planting day itself where the season's first pick is past and there is still time to crop in it."""
         harvest = kind.harvest
         if harvest.until is None:
             return None
         before = last_before(self.climate.almanac, usual, planted)
         end = day_after(self.climate.almanac, harvest.until, before) if isinstance(before, date) else None
-        grows = timedelta(days=round(harvest.at_least_days.usual) if harvest.at_least_days else SHORTEST_DAYS)
         return planted if end is not None and planted + grows < end else None
 
     def _not_after(self, last: GrowerDate | None, planted: date, found: When) -> When:

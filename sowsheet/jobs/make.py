@@ -189,7 +189,8 @@ def _amount_of(job: Job) -> str:
 def _of_batch(plan: Plan, batch: Batch) -> Iterator[Job]:
     """A batch's jobs. Of one that was there before the season, only what falls into the season is known."""
     made = [*_in_trays(plan, batch), *_in_bed(plan, batch)]
-    first = plan.schedule.season.start if batch.open_left else date.min
+    start = plan.schedule.season.start
+    first = start if batch.open_left else start - timedelta(days=366)  # what was done years ago is no job
     return (job for job in made if job.day >= first)
 
 
@@ -265,8 +266,8 @@ def _chit(plan: Plan, batch: Batch, when: When, plant: When) -> Job:
     """Tubers stood in the light to sprout."""
     bought = weight(batch.amount.kg * 1000, plan.garden.imperial) if batch.amount.kg else ""
     amount = f"{bought}, {number(batch.amount.places)} {batch.amount.unit}".strip(", ")
-    how = f"Eyes up, one deep, in the light, cool and free of frost. They go in {day_month(plant.day)}."
-    return _job(batch, "Chit", when.day, amount, name_of(batch), "indoors", how=how, why=when.why)
+    how = f"Indoors, eyes up, one deep, in the light, cool and free of frost. They go in {day_month(plant.day)}."
+    return _job(batch, "Chit", when.day, amount, name_of(batch), "", how=how, why=when.why)
 
 
 def _clear(batch: Batch, when: When, lifted: bool) -> Job:

@@ -17,6 +17,8 @@ from sowsheet.schedule.drafts import Draft
 from sowsheet.schedule.records import Amount, Batch, BedPart, Cover, StageKey, Stages, Stay
 from sowsheet.words.english import day_month_year
 
+BEYOND = timedelta(days=30)  # what is not cleared in the season goes on beyond its last column
+
 
 class Placed(msgspec.Struct, frozen=True):
     """A draft in its part of a bed (None: no bed), as main crop or between another."""
@@ -221,11 +223,14 @@ def _bed_stays(ctx: Context, name: str, bed: str, placed: Placed, stages: Stages
     if not bed or placed.part is None or (stages.plant is None and not placed.draft.there):
         return ()
     start = stages.plant.day if stages.plant else ctx.season.start
-    end = stages.clear.day if stages.clear else max(ctx.season.end, start) + timedelta(days=1)
+    end = stages.clear.day if stages.clear else max(ctx.season.end, start) + BEYOND
     pick = stages.first_pick.day if stages.first_pick else end
     pick = min(max(pick, start), end)
     over = end
-    if placed.draft.kind.stands_years is not None and stages.last_pick is not None:
+    kind = placed.draft.kind
+    if kind.use == "green manure":
+        pick = over = end  # it is cut, not picked
+    elif kind.stands_years is not None and stages.last_pick is not None:
         over = min(max(stages.last_pick.day, pick), end)  # a perennial stands on when picking is over
     spans: list[tuple[StageKey, date, date]] = [
         ("in the bed", start, pick),

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date, timedelta
 
-from sowsheet.catalogue.records import Kind
+from sowsheet.catalogue.records import Germination, Kind
 from sowsheet.garden.records import Bed, Place
 from sowsheet.growth.emergence import days_at
 from sowsheet.schedule.batches import Placed
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.raising import attended_sowing, bench_risk, exists, germinates_at
 from sowsheet.schedule.records import Batch, BedPart, Stay
-from sowsheet.schedule.windows import Opening, is_tender, openings, risk_accepted
+from sowsheet.schedule.windows import Opening, holding, is_tender, openings, risk_accepted
 from sowsheet.site.almanac import day_after
 from sowsheet.site.climate import chance_colder_after, mean_c, place_mean_c, safe_from, spring_mean
 from sowsheet.words.english import count, day_in, years_in
@@ -46,6 +46,7 @@ def doubts_of_bed(ctx: Context, bed: Bed, placed: Sequence[Placed], batches: Seq
     for p, batch in zip(placed, batches, strict=True):
         _over_before_season(ctx, p, batch)
         _picking_lost(ctx, p, batch)
+        _never_picked(ctx, p, batch)
         _over_long(ctx, p, batch)
         _picked_other(ctx, p, batch)
 
@@ -83,12 +84,17 @@ def _germination(ctx: Context, batch: Batch) -> None:
             return
         place = _place(ctx, batch.route[0])
         temp = place_mean_c(ctx.climate, place, sow.day) if place else None
-        if temp is not None and not germinates_at(germination, temp):
+        if temp is not None and (not germinates_at(germination, temp) or _at_its_limit(germination, temp)):
             _germination_doubt(ctx, batch, temp, f"on the {batch.route[0]}")
     elif batch.raised == "drill" and batch.stages.sow is not None:
         temp = mean_c(ctx.climate, batch.stages.sow.day)
         if temp is not None and (batch.stages.up is None or temp < germination.min_c):
             _germination_doubt(ctx, batch, temp, "in the open ground")
+
+
+def _at_its_limit(germination: Germination, temp_c: float) -> bool:
+    """So near the warmest that seed bears, and so far above what it likes, that few come up."""
+    return temp_c > germination.max_c - 1 and temp_c > germination.best_high_c + 4
 
 
 def _shelf_temp(ctx: Context, batch: Batch) -> float | None:
@@ -101,7 +107,7 @@ def _germination_doubt(ctx: Context, batch: Batch, temp: float, where: str) -> N
     g = batch.kind.germination
     if g is None:
         return
-    hot = temp > g.max_c
+    hot = temp > g.best_high_c
     best = f"{g.best_low_c:g} to {g.best_high_c:g} °C"
     slow = days_at(g, temp)
     why = f"it wants {g.min_c:g} to {g.max_c:g} °C, best {best}"
@@ -290,6 +296,7 @@ def _too_early(ctx: Context, batch: Batch, day: date, opens: Opening) -> None:
         return
     else:
         cure = f"wait until {day_in(opens.start, year)}"
+    cure = _other_kind(ctx, batch, day) or cure
     far = (opens.fleece_start - day).days > SEASON_DAYS
     spring = spring_mean(ctx.climate, 0.0, opens.start)
     cold = spring is not None and abs((opens.start - spring).days) < SPRING_DAYS
@@ -310,9 +317,24 @@ def _shut(ctx: Context, batch: Batch, day: date, shut: Opening) -> None:
         batch.name,
         f"{day_in(day, _year(ctx))} is late for {batch.kind.name}",
         f"the last useful day for it to go in is {day_in(shut.until, _year(ctx))}",
-        "plant earlier, or choose a later crop" if _chosen(batch) else "clear the bed earlier, or choose a later crop",
+        _other_kind(ctx, batch, day)
+        or (
+            "plant earlier, or choose a later crop"
+            if _chosen(batch)
+            else "clear the bed earlier, or choose a later crop"
+        ),
         batch.spot,
     )
+
+
+def _other_kind(ctx: Context, batch: Batch, day: date) -> str:
+    """The cure where another kind of the crop, raised alike, goes in on that day; "" where none does."""
+    glass, covered = ctx.under_glass(batch.bed), bool(batch.covers)
+    for kind in ctx.crop(batch.kind.crop).kinds:
+        other = kind.key != batch.kind.key and kind.usually == batch.raised
+        if other and holding(ctx, kind, batch.raised, glass, day, covered):
+            return f"write `{kind.name}`, which goes in then"
+    return ""
 
 
 def _chosen(batch: Batch) -> bool:
@@ -336,11 +358,12 @@ def _night_in_bed(ctx: Context, batch: Batch) -> bool:
     if plant is None or not is_tender(batch.kind):
         return False
     stands = batch.kind.cold.in_bed_c
-    risk = chance_colder_after(ctx.climate, stands, plant.day)
-    safe = safe_from(ctx.climate, stands, risk_accepted(ctx, ctx.under_glass(batch.bed)), plant.day)
+    above = batch.stages.up.day if batch.raised == "drill" and batch.stages.up else plant.day
+    risk = chance_colder_after(ctx.climate, stands, above)
+    safe = safe_from(ctx.climate, stands, risk_accepted(ctx, ctx.under_glass(batch.bed)), above)
     near = timedelta(days=WINDOW_SLACK_DAYS)
     accepted = risk_accepted(ctx, ctx.under_glass(batch.bed))
-    if risk is None or safe is None or not accepted < risk < CERTAIN or plant.day + near >= safe:
+    if risk is None or safe is None or not accepted < risk < CERTAIN or above + near >= safe:
         return False
     ctx.doubt(
         "planted_too_cold",
@@ -420,6 +443,23 @@ def _picking_lost(ctx: Context, placed: Placed, batch: Batch) -> None:
             f"it could be picked {day_in(own.first.day, _year(ctx))} to {day_in(own.last.day, _year(ctx))}, "
             f"and is cleared {day_in(clear.day, _year(ctx))}: {clear.why}",
             "plant what follows later, or this crop earlier",
+            batch.spot,
+        )
+
+
+def _never_picked(ctx: Context, placed: Placed, batch: Batch) -> None:
+    """Cleared, because the grower wrote so, before there is anything to pick."""
+    draft, own, clear = placed.draft, placed.draft.uncut, batch.stages.clear
+    if batch.kind.use != "food" or own.first is None or clear is None or batch.stages.first_pick is not None:
+        return
+    if draft.item.till is not None or draft.kind.harvest.by == "stands":
+        ctx.doubt(
+            "never_picked",
+            batch.name,
+            f"{batch.kind.name} in {batch.bed} is cleared before it can be picked",
+            f"it can be picked from {day_in(own.first.day, _year(ctx))}, "
+            f"and is cleared {day_in(clear.day, _year(ctx))}: {clear.why}",
+            "clear it later, plant it earlier, or choose a quicker crop or kind",
             batch.spot,
         )
 

@@ -12,7 +12,7 @@ from sowsheet.growth.clock import latest_start
 from sowsheet.growth.when import When
 from sowsheet.reading.planline import Dated, Item
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.harvest import Harvest, grown, harvest, last_pick
+from sowsheet.schedule.harvest import Harvest, grown, harvest, last_pick, on_a_work_day
 from sowsheet.schedule.raising import Raising, raise_from, sow_for
 from sowsheet.schedule.windows import Opening, holding, is_tender, kinds_meant, openings, otherwise, safe_opening
 from sowsheet.site.almanac import window_of_month
@@ -133,6 +133,8 @@ def _there(ctx: Context, item: Item, slot: Slot) -> Draft | None:
     first = ctx.clock.first_pick(grown(kind), kind.usually, None, start)
     if first is None or first.basis != "season":
         first = When(start, start, start, "grower", "there already")
+    elif first.day > start:
+        first = on_a_work_day(ctx, first)
     last = last_pick(ctx, kind, first)
     made = Draft(
         item=item,
@@ -371,7 +373,7 @@ def _soonest(ctx: Context, kind: Kind, raised: Raised, slot: Slot, free: date, i
         return None, ""
     limit = ctx.season.end if free <= ctx.season.end else free + timedelta(days=365)
     for opening in found:
-        start = safe_opening(ctx, kind, opening, slot.under_glass, item.cover is not None)
+        start = safe_opening(ctx, kind, raised, opening, slot.under_glass, item.cover is not None)
         day = max(free, start)
         if day <= max(opening.until, start) and opening.until >= free and day <= limit:
             return day, _why_then(slot, day, free, start, opening)
@@ -400,8 +402,14 @@ def finished(ctx: Context, slot: Slot, made: Draft) -> Draft | None:
 
 
 def _of_later_years(ctx: Context, made: Draft, found: Harvest) -> Harvest:
-    """A perennial that is left to grow for years is picked in none that this plan is about: told, and left out."""
-    if made.kind.stands_years is None or found.first is None or found.first.day <= ctx.season.end:
+    """A perennial's harvest is that of the season, however long it has stood; while it is left to grow it has none,
+    which is told."""
+    if made.kind.stands_years is None or found.first is None:
+        return found
+    if found.first.day < ctx.season.start:
+        first = ctx.clock.first_pick(grown(made.kind), made.raised, None, ctx.season.start)
+        return Harvest(first, last_pick(ctx, made.kind, first) if first else None)
+    if found.first.day <= ctx.season.end:
         return found
     about = f"{made.kind.name} of {day_in(made.plant.day, ctx.season.year)}" if made.plant else made.kind.name
     ctx.tell(about, f"it is left to grow, and picked from {day_month_year(found.first.day)}", made.item.spot)
@@ -427,7 +435,8 @@ def cut(made: Draft, clear: When) -> Draft:
     """A draft cleared on a day, whatever its picking would still have given."""
     first, last = made.harvest.first, made.harvest.last
     end = clear.day - timedelta(days=_rest_days(made.kind))
-    if first is not None and first.day > end and made.kind.use == "green manure":
+    grew = made.plant is None or end > made.plant.day
+    if first is not None and first.day > end and grew and made.kind.use == "green manure":
         first = last = When(end, end, end, clear.basis, clear.why)  # cut young it has done its work too
     elif first is not None and first.day > end:
         first = last = None

@@ -16,7 +16,7 @@ from sowsheet.site.climate import spring_mean
 GLASS_AUTUMN_DAYS = 21
 FROST_SLACK_DAYS = 19  # one year in ten comes so much earlier or later (15 days' spread)
 FIRST_HARD_NIGHT_DAYS = 7  # in winter the next killing night is not far
-MISSED_DAYS = 345  # nothing but a perennial is picked for so long
+MISSED_DAYS = 355  # nothing but a perennial is picked for so long
 SEASON_SLACK_DAYS = 7  # a date that the year brings wanders by a week either way
 
 
@@ -33,10 +33,11 @@ class Harvest(msgspec.Struct, frozen=True):
 
 def harvest(ctx: Context, kind: Kind, raised: Raised, sown: date | None, planted: date, under_glass: bool) -> Harvest:
     """The harvest of a kind that goes into its bed on a day."""
-    first = _on_a_work_day(ctx, ctx.clock.first_pick(kind, raised, sown, planted))
+    found = ctx.clock.first_pick(kind, raised, sown, planted)
     frost = frost_end(ctx, kind, planted, under_glass)
-    if first is None:
+    if found is None:
         return Harvest(None, frost)
+    first = on_a_work_day(ctx, found)
     if frost is not None and frost.day <= first.day:
         return Harvest(None, None, frost)
     return Harvest(first, last_pick(ctx, kind, first, frost))
@@ -47,9 +48,9 @@ def grown(kind: Kind) -> Kind:
     return msgspec.structs.replace(kind, harvest=msgspec.structs.replace(kind.harvest, at_least_days=None))
 
 
-def _on_a_work_day(ctx: Context, when: When | None) -> When | None:
+def on_a_work_day(ctx: Context, when: When) -> When:
     """The first picking is a job like any other: put off until somebody is there."""
-    if when is None or ctx.attended(when.day):
+    if ctx.attended(when.day):
         return when
     day = ctx.forward(when.day)
     return When(day, when.low, max(when.high, day), when.basis, f"{when.why}; next work day")

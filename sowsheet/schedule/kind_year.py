@@ -44,6 +44,7 @@ class KindYear(msgspec.Struct, frozen=True, kw_only=True):
     glass: tuple[Span, ...] = ()
     direct: tuple[Span, ...] = ()
     picked: tuple[Span, ...] = ()
+    chitted: tuple[Span, ...] = ()  # tubers set to sprout
 
 
 def kind_year(ctx: Context, kind: Kind) -> KindYear:
@@ -51,7 +52,7 @@ def kind_year(ctx: Context, kind: Kind) -> KindYear:
     into = _into_bed(ctx, kind)
     in_trays = [o for raised, glass, o in into if raised == "tray"]
     open_beds = [o for raised, glass, o in into if raised == "tray" and not glass]
-    fleeces = [o.fleece_start for o in open_beds if o.fleece_start < o.start]
+    fleeces = [o.fleece_start for _, glass, o in into if not glass and o.fleece_start < o.start]
     return KindYear(
         kind=kind,
         days_up=_days_up(ctx, kind),
@@ -61,6 +62,7 @@ def kind_year(ctx: Context, kind: Kind) -> KindYear:
         glass=_merged(Span(o.start, o.until) for _, glass, o in into if glass),
         direct=_merged(Span(o.start, o.until) for raised, glass, o in into if raised != "tray" and not glass),
         picked=_picked(ctx, kind, into),
+        chitted=_merged(span for _, _, o in into if (span := _chitting(kind, o)) is not None),
     )
 
 
@@ -72,16 +74,24 @@ def _into_bed(ctx: Context, kind: Kind) -> list[tuple[Raised, bool, Opening]]:
         raised: Raised = "drill" if window.seed else "set" if kind.tray is None else "tray"
         own = openings(ctx, alone, raised, window.under_glass, ctx.season.start)
         opening = next((o for o in own if ctx.season.start <= o.start <= ctx.season.end), None)
-        if opening is not None:
-            found.append((raised, window.under_glass, _made_safe(ctx, kind, opening, window.under_glass)))
+        safe = None if opening is None else _made_safe(ctx, kind, raised, opening, window.under_glass)
+        if safe is not None:
+            found.append((raised, window.under_glass, safe))
     return found
 
 
-def _made_safe(ctx: Context, kind: Kind, opening: Opening, under_glass: bool) -> Opening:
-    """The opening with its first days as a plan would take them."""
-    start = min(safe_opening(ctx, kind, opening, under_glass, fleece=False), opening.until)
-    fleece = min(safe_opening(ctx, kind, opening, under_glass, fleece=True), start)
-    return Opening(start, opening.until, fleece)
+def _made_safe(ctx: Context, kind: Kind, raised: Raised, opening: Opening, under_glass: bool) -> Opening | None:
+    """The opening with its first days as a plan would take them; None where it is safe only when it has shut."""
+    start = safe_opening(ctx, kind, raised, opening, under_glass, fleece=False)
+    fleece = min(safe_opening(ctx, kind, raised, opening, under_glass, fleece=True), start)
+    return Opening(start, opening.until, fleece) if start <= opening.until else None
+
+
+def _chitting(kind: Kind, opening: Opening) -> Span | None:
+    if kind.setting is None or kind.setting.chits_days is None:
+        return None
+    days = timedelta(days=round(kind.setting.chits_days.usual))
+    return Span(opening.start - days, opening.until - days)
 
 
 def _sowings(ctx: Context, kind: Kind, opening: Opening) -> Span | None:

@@ -278,7 +278,7 @@ def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front:
     part = hosts[0].part if len(hosts) == 1 else whole(bed)
     for item in step.between:
         host_day = min((p.day for p in plants), default=ctx.season.start)
-        undated = not (item.planted or item.sown or item.since or item.picked or item.there)
+        undated = bool(plants) and not (item.planted or item.sown or item.since or item.picked or item.there)
         if item.series is not None:
             cure = f"Write one planting, e.g. `{item.word} between from mid-March`."
             ctx.refuse(item.spot, "`every` cannot stand between another crop", cure)

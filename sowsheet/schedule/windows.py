@@ -51,16 +51,23 @@ def risk_accepted(ctx: Context, under_glass: bool) -> float:
     return max(ctx.garden.house.risk, GLASS_RISK) if under_glass else ctx.garden.house.risk
 
 
-def safe_opening(ctx: Context, kind: Kind, opening: Opening, under_glass: bool, fleece: bool) -> date:
-    """The first day of an opening, put off for tender kinds until cold nights are unlikely enough.
+def safe_opening(ctx: Context, kind: Kind, raised: Raised, opening: Opening, under_glass: bool, fleece: bool) -> date:
+    """The first day of an opening, put off for tender kinds until cold nights are unlikely enough once they are up.
 
-    Neither unheated glass nor fleece is reckoned to keep frost out: on a clear night they freeze.
+    Neither unheated glass nor fleece is reckoned to keep frost out: on a clear night they freeze. Seed in the ground
+    takes no harm.
     """
     start = opening.fleece_start if fleece else opening.start
     if not is_tender(kind):
         return start
     safe = safe_from(ctx.climate, kind.cold.in_bed_c, risk_accepted(ctx, under_glass), start)
-    return start if safe is None else max(start, safe)
+    if safe is None or safe <= start:
+        return start
+    if raised != "drill":
+        return safe
+    up = (ctx.clock.up(kind, start + timedelta(days=n), None) for n in range((safe - start).days))
+    waits = next((n for n, when in enumerate(up) if when is not None and when.day >= safe), (safe - start).days)
+    return start + timedelta(days=waits)
 
 
 def kinds_meant(crop: Crop, key: str | None, under_glass: bool) -> tuple[Kind, ...]:

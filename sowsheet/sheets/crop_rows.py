@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from datetime import date
 
@@ -13,6 +14,7 @@ from sowsheet.growth.emergence import days_at
 from sowsheet.reading.dates import Anchored, DayLength, GrowerDate
 from sowsheet.schedule.kind_year import KindYear, Span
 from sowsheet.site.climate import climate_of
+from sowsheet.site.season import season_of
 from sowsheet.words.english import capital, day_brief, day_month
 
 # Two heads over each other: what belongs together, and the column's own; by `columns` in a garden's own measure.
@@ -34,13 +36,14 @@ COLUMNS: tuple[tuple[str, str], ...] = (
     ("", "pick"),
 )
 NONE = "·"
+A_SEASON_DAYS = 120  # what grows for longer before its first pick is picked in a later year
 _ANCHORS = {"last frost": "LF", "first frost": "FF", "midsummer": "MS", "shortest day": "SD"}
 CODES = "LF average last frost, FF average first frost, MS midsummer, SD shortest day; weeks before (−) or after (+) it"
 
 
 _TRAYS = (
-    "In trays: days up on the warm shelf, then days from up to planting under unheated glass in spring; sow so much "
-    "before planting, or later within the span."
+    "In trays: days up where it germinates (tied to no garden: in its best warmth), then days from up to planting "
+    "under unheated glass in spring. Then: pots that it is moved into. Chit: tubers set to sprout."
 )
 _NIGHTS = (
     "Night it stands: the coldest a plant lives through, young and soft, hardened off, and established in the bed; "
@@ -51,29 +54,41 @@ _SETS = "Apart: between rows × in the row. A dot: not done, or not known."
 
 def foot(garden: Garden | None) -> tuple[str, ...]:
     """What the table's columns mean."""
-    if garden is None:
+    if garden is None or not has_frosts(garden):
         picks = "Pick: days from planting, or from sowing what is only sown direct, and how long."
         return f"{CODES}; d days. {picks}", _TRAYS, f"{_NIGHTS} {_SETS}"
     spans = (
         "Spans run from the first day to the last useful one. Tender crops wait until a killing night is unlikely. "
-        "Pick: from the first planting's first pick to the last planting's last."
+        "Pick: from the first planting's first pick to the last planting's last; of what stands for years, from which "
+        "year on."
     )
     return spans, _TRAYS, f"{_NIGHTS} {_SETS}"
+
+
+def has_frosts(garden: Garden) -> bool:
+    """Whether a garden file gives both frost dates, without which little can be dated."""
+    almanac = climate_of(garden).almanac
+    return almanac.last_frost is not None and almanac.first_frost is not None
 
 
 def aside(garden: Garden | None) -> str:
     """By whose frosts the table is dated."""
     if garden is None:
         return "tied to the frosts and the sun, for any garden"
+    if not has_frosts(garden):
+        return f"{garden.name} gives no frost dates, so all is tied to them and the sun"
     almanac = climate_of(garden).almanac
     named = (("last frost", almanac.last_frost), ("first frost", almanac.first_frost))
     frosts = [f"{name} {day_month(date(2000, *day))}" for name, day in named if day is not None]
-    return f"{garden.name}, {garden.season}: {' and '.join(frosts) or 'no frost dates'}, on average"
+    season = season_of(garden.season, garden.site.latitude)
+    years = str(season.year) if season.start.year == season.end.year else f"{season.year}/{season.end.year % 100:02d}"
+    return f"{garden.name}, {years}: {' and '.join(frosts)}, on average"
 
 
 def columns(imperial: bool) -> tuple[tuple[str, str], ...]:
     """The heads of the columns, distances in cm or inches."""
-    return tuple((group, "apart, in" if imperial and own == "apart, cm" else own) for group, own in COLUMNS)
+    american = {"apart, cm": "apart, in", "night it stands, °C": "night it stands, °F"} if imperial else {}
+    return tuple((american.get(group, group), american.get(own, own)) for group, own in COLUMNS)
 
 
 class CropRow(msgspec.Struct, frozen=True):
@@ -90,7 +105,8 @@ def dated_row(year: KindYear, imperial: bool) -> CropRow:
     spans = (year.planted, year.glass, year.direct)
     planted, glass, direct = (_spans(found) for found in spans)
     up = str(year.days_up) if year.days_up is not None and kind.tray else NONE
-    return _row(kind, imperial, _spans(year.sown), up, (planted, fleece, glass, direct), _spans(year.picked))
+    sown = f"chit {_spans(year.chitted)}" if year.chitted else _spans(year.sown)
+    return _row(kind, imperial, sown, up, (planted, fleece, glass, direct), _picks(kind, _spans(year.picked)))
 
 
 def anchored_row(kind: Kind, imperial: bool) -> CropRow:
@@ -110,7 +126,7 @@ def anchored_row(kind: Kind, imperial: bool) -> CropRow:
         sown,
         up,
         (_windows(open_tray), fleece, _windows(glass), _windows(direct)),
-        _picked(kind.harvest),
+        _picks(kind, _picked(kind.harvest)),
     )
 
 
@@ -119,26 +135,47 @@ def _row(kind: Kind, imperial: bool, sown: str, up: str, into_bed: tuple[str, st
     in_tray = (NONE, NONE, up, NONE)
     if tray is not None:
         seeds = str(tray.seeds_per_cell) if tray.sown_in == "module" else "pricked out"
-        in_tray = (seeds, _whole(tray.cell_ml), up, f"{_whole(tray.up_to_planting_days)} d")
+        cell = _whole(tray.cell_ml)
+        if tray.pot_on is not None:
+            cell += f", then {round(tray.pot_on.into_ml.usual, -1):.0f}"
+        in_tray = (seeds, cell, up, f"{_whole(tray.up_to_planting_days)} d")
     space = kind.space
     unit_cm = 2.54 if imperial else 1.0
     apart = " × ".join(f"{round(gap.usual / unit_cm)}" for gap in (space.row_gap_cm, space.in_row_cm))
     return CropRow(
         kind.crop,
         (
-            capital(kind.name),
+            capital(_named(kind)),
             sown,
             *in_tray,
             *into_bed,
             apart,
-            *(_night(c) for c in (cold.soft_c, cold.hardened_c, cold.in_bed_c)),
+            *(_night(c, imperial) for c in (cold.soft_c, cold.hardened_c, cold.in_bed_c)),
             picked,
         ),
     )
 
 
-def _night(temp_c: float | None) -> str:
-    return NONE if temp_c is None else f"{temp_c:g}".replace("-", "−")
+def _named(kind: Kind) -> str:
+    """A kind's name; `radicchio (chicory)` where it does not tell the crop."""
+    noun = kind.crop.rpartition(" ")[2].lower()
+    return kind.name if noun in kind.name.lower() else f"{kind.name} ({kind.crop})"
+
+
+def _picks(kind: Kind, said: str) -> str:
+    """When it is picked; `cut` for green manures; the year from which a perennial is picked."""
+    if said == NONE:
+        return said
+    if kind.use == "green manure":
+        return f"cut {said}"
+    least = kind.harvest.at_least_days.usual if kind.harvest.at_least_days else 0.0
+    return f"{said}, year {math.ceil(least / 365) + 1} on" if kind.stands_years and least > A_SEASON_DAYS else said
+
+
+def _night(temp_c: float | None, fahrenheit: bool) -> str:
+    if temp_c is None:
+        return NONE
+    return f"{round(temp_c * 9 / 5 + 32) if fahrenheit else temp_c:g}".replace("-", "−")
 
 
 def _whole(found: Range) -> str:
@@ -155,11 +192,15 @@ def _spans(spans: Sequence[Span]) -> str:
 def _windows(windows: Sequence[Window], earlier: int = 0) -> str:
     """LF −9 … FF −12; windows tied to the same days of the year are one, from the earliest to the latest."""
     tied: dict[tuple[str, str], list[tuple[int, int]]] = {}
+    open_too = any(not w.under_glass for w in windows)
+    marks: dict[tuple[str, str], bool] = {}  # whether all of it is for beds under glass, and other is not
     for w in windows:
         (start, first), (until, last) = _tied(w.start), _tied(w.until)
         tied.setdefault((start, until), []).append((first, last))
+        marks[start, until] = marks.get((start, until), open_too) and w.under_glass
     said = [
         f"{_code(start, min(f for f, _ in days) - earlier)} … {_code(until, max(u for _, u in days) - earlier)}"
+        + (" (glass)" if marks[start, until] else "")
         for (start, until), days in tied.items()
     ]
     return ", ".join(said) or NONE

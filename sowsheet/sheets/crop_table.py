@@ -16,7 +16,29 @@ from sowsheet.sheets.shapes import Box, Face, Line, Measure, Page, Shape, Sheet,
 from sowsheet.words.english import count, day_month_year
 
 # Type in points, from what is read at a step's distance down to what is read close by.
-SIZES = (16.0, 15.0, 14.0, 13.0, 12.0, 11.5, 11.0, 10.5, 10.0, 9.5, 9.0, 8.5, 8.0, 7.5, 7.0)
+SIZES = (
+    24.0,
+    22.0,
+    20.0,
+    19.0,
+    18.0,
+    17.0,
+    16.0,
+    15.0,
+    14.0,
+    13.0,
+    12.0,
+    11.5,
+    11.0,
+    10.5,
+    10.0,
+    9.5,
+    9.0,
+    8.5,
+    8.0,
+    7.5,
+    7.0,
+)
 LEAST = 9.0  # below it, cells rather take a second line
 PITCH = 1.5  # a line's height in sizes
 SECOND = 1.15  # a further line of the same kind

@@ -118,7 +118,7 @@ def test_a_source_of_a_kind_is_of_the_line_that_it_took() -> None:
         ),
         ("leek", "60 to 80 days", "80 to 60 days", 15, 19, "runs backwards", "smaller number first"),
         ("leek", "3 to 5, usually 4", "3 to 5, usually 6", 13, 21, "the usual 6 lies outside 3 to 5", ""),
-        ("leek", "15 to 40 ml", "15 to 40", 14, 9, "`15 to 40` is no measure in ml", "15 to 40 ml"),
+        ("leek", "15 to 40 ml", "15 to 40", 14, 9, "`15 to 40` wants its unit, ml", "15 to 40 ml"),
         ("leek", "10 C 16, ", "", 7, 12, "at least three temperatures", "5 C 15"),
         ("leek", "10 C 16, 15 C 9", "15 C 9, 10 C 16", 7, 12, "have to rise", "5 C 15"),
         ("leek", "5 to 10 days", "5 to 60 days", 17, 14, "hardening takes all of the time", ""),

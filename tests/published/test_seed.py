@@ -12,6 +12,7 @@ from tests.published.held_out import held_out
 FACTOR = 1.6  # seed lots of one crop differ by as much
 # What differs, and why: Kew weighs the species, wild forms and field crops among them.
 EXPLAINED = {
+    ("broad bean", "kew-sid"): "the species has small field beans, and large garden sorts",
     ("courgette", "cfr-201-46"): "the American table gives one number for all squashes of the species",
     ("sweet corn", "kew-sid"): "the species is maize; sweet seed is shrunken and light",
     ("winter squash", "kew-sid"): "small-seeded wild relatives weigh in the mean of the species",

@@ -21,6 +21,7 @@ EXPLAINED = {
     "leaf celery": "cut young, by the handful; theirs is for sticks",
     "leaf turnip": "broadcast or thinned little for tops; theirs is for roots",
     "winter endive": "kept small under glass, and picked by the leaf; theirs are hearts in summer",
+    "butternut": "as the winter squash",
     "melon": "one stem up a string under glass; theirs run over the ground",
     "tall pea": "a row up each side of a tall support; theirs are short and stand in wide drills",
     "tomato": "one stem up a string; theirs are bushes on the ground or on stakes",

@@ -35,6 +35,7 @@ EXPLAINED = {
         "winter squash",
         "sow in trays",
     ): "early April in a heated house; here planted after the frosts from pots of four weeks",
+    ("cucumber", "sow in trays"): "early April on a windowsill with heat; here for glass without",
     ("basil", "sow in trays"): "pots on a warm windowsill from January on; here for beds",
     ("cauliflower (winter)", "sow in trays"): "an Irish list of August; here sown by June, to be large by winter",
     ("swede", "plant"): "March and April under covers in an Irish trial; here they would run to seed",
