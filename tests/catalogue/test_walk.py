@@ -225,3 +225,8 @@ def test_the_catalogue_is_large() -> None:
     """At least sixty crops and a hundred kinds."""
     assert len(FILES) >= 60
     assert sum(1 for _ in kinds()) >= 100
+
+
+def test_readme_counts_the_catalogue() -> None:
+    readme = (FOLDER.parent / "README.md").read_text("utf-8")
+    assert f"{len(FILES)} crops of {sum(1 for _ in kinds())} kinds" in readme
