@@ -40,7 +40,8 @@ SIZES = (
     7.0,
 )
 LEAST = 9.0  # below it, cells rather take a second line
-PITCH = 1.5  # a line's height in sizes
+PITCH = 1.5  # a head's height in sizes
+PITCHES = (1.65, 1.6, 1.55, 1.5, 1.45, 1.4, 1.36)  # a line's, from roomy to close
 SECOND = 1.15  # a further line of the same kind
 GAP = 0.55  # white left and right of a cell, in sizes, both together
 BAND_GREY = 0.93
@@ -58,6 +59,7 @@ class Setting(msgspec.Struct, frozen=True):
     columns: tuple[tuple[str, str], ...]
     lefts: tuple[float, ...]
     widths: tuple[float, ...]
+    pitch: float = PITCH
 
     @property
     def right(self) -> float:
@@ -82,7 +84,10 @@ def crop_table(rows: Sequence[CropRow], heading: Heading, paper: str, measure: M
     top = MARGIN + setting.size * 2.6
     head = setting.size * PITCH * 2 + setting.size * 0.3
     room = setting.paper.height - MARGIN - foot_tall - top - head
-    pages = _dealt([list(own) for _, own in groupby(rows, key=lambda r: r.crop)], setting, room)
+    crops = [list(own) for _, own in groupby(rows, key=lambda r: r.crop)]
+    settings = [msgspec.structs.replace(setting, pitch=pitch) for pitch in PITCHES]
+    dealt = [(one, _dealt(crops, one, room)) for one in settings]
+    setting, pages = next(found for found in dealt if len(found[1]) <= len(dealt[-1][1]))
     made = tuple(
         Page(
             setting.paper.width,
@@ -212,7 +217,7 @@ def _broken(cell: str, face: Face, room: float, setting: Setting) -> list[str]:
 
 def _tall(row: CropRow, setting: Setting) -> float:
     most = max(len(lines) for lines in _lines(row, setting))
-    return setting.size * (PITCH + SECOND * (most - 1))
+    return setting.size * (setting.pitch + SECOND * (most - 1))
 
 
 def _body(page: Sequence[Sequence[CropRow]], setting: Setting, top: float) -> Iterator[Shape]:
@@ -225,7 +230,7 @@ def _body(page: Sequence[Sequence[CropRow]], setting: Setting, top: float) -> It
             for column, lines in enumerate(_lines(row, setting)):
                 x = setting.lefts[column] + GAP * size / 2
                 for k, text in enumerate(lines):
-                    yield Words(x, y + size * (1.08 + SECOND * k), text, FACES[column], size)
+                    yield Words(x, y + size * (setting.pitch * 0.5 + 0.33 + SECOND * k), text, FACES[column], size)
             y += _tall(row, setting)
 
 
