@@ -15,6 +15,7 @@ from sowsheet.cli.check import check
 from sowsheet.cli.common import EXIT_MISTAKES
 from sowsheet.cli.crops import crops
 from sowsheet.cli.dates import dates
+from sowsheet.cli.frost import frost
 from sowsheet.cli.jobs import jobs
 from sowsheet.cli.new import new
 from sowsheet.cli.print_ import print_
@@ -36,6 +37,7 @@ for name, command in (
     ("trays", trays),
     ("jobs", jobs),
     ("crops", crops),
+    ("frost", frost),
 ):
     app.command(name)(command)
 
