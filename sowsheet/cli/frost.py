@@ -169,10 +169,12 @@ def _lengths(one: Frosts) -> tuple[str, ...]:
 
 def _csv_rows(told: list[Frosts]) -> list[tuple[str, ...]]:
     """A row for each threshold and half of the year."""
+    from sowsheet.exports.frosts import percentiles  # noqa: PLC0415
+
     rows: list[tuple[str, ...]] = [("threshold_c", "what", "p10", "p50", "p90", "years_with", "years")]
     for one in told:
         for what, spread in (("last_spring", one.last_spring), ("first_autumn", one.first_autumn)):
-            days = (day or "" for day in _percentiles(spread).values())
+            days = (day or "" for day in percentiles(spread).values())
             rows.append((f"{one.threshold_c:.4g}", what, *days, str(len(spread.days)), str(spread.years)))
     return rows
 

@@ -20,14 +20,15 @@ def frost_data(record: Record, told: Sequence[Frosts], south: bool) -> dict[str,
         "thresholds": [
             {
                 "threshold_c": round(one.threshold_c, 2),
-                "last_spring": _percentiles(one.last_spring),
-                "first_autumn": _percentiles(one.first_autumn),
+                "last_spring": percentiles(one.last_spring),
+                "first_autumn": percentiles(one.first_autumn),
             }
             for one in told
         ],
     }
 
 
-def _percentiles(spread: Spread) -> dict[str, str | None]:
+def percentiles(spread: Spread) -> dict[str, str | None]:
+    """The 10th, 50th and 90th percentile as MM-DD; None where no year had such a night."""
     days = {key: spread.date_at(chance) for key, chance in _CHANCES}
     return {key: None if day is None else f"{day[0]:02d}-{day[1]:02d}" for key, day in days.items()}
