@@ -59,6 +59,7 @@ def kind_of(lines: Lines, crop: str, key: str, name: str) -> Kind:
         rests_days=maybe(lines, "rests", Range),
         after_it=maybe(lines, "after it", str) or "",
         stands_years=maybe(lines, "stands for", Range),
+        grows=maybe(lines, "grows", Range),
         bolts=tuple(_bolting(line) for line in block(lines, "bolts").values()),
         covers=_words(lines, "covers"),
         wants_glass="under cover" in lines,
@@ -115,6 +116,7 @@ def _harvest(lines: Lines) -> Harvest:
         until=word(lines, "harvest.until"),
         not_after=word(lines, "harvest.not after"),
         at_least_days=maybe(lines, "harvest.at least", Range),
+        day_degrees=maybe(lines, "harvest.day-degrees", float),
     )
 
 

@@ -90,6 +90,7 @@ BLOCKS: dict[str, dict[str, Form]] = {
         "rests": _range("14 to 28 days", values.DAYS),
         "after it": _words("plants from trays rather than fine seed"),
         "stands for": _range("8 to 10 years", values.YEARS),
+        "grows": _temps("3 to 22 C"),
         "under cover": _choice("wanted"),
     },
     "germinates": {
@@ -130,6 +131,7 @@ BLOCKS: dict[str, dict[str, Form]] = {
         "ends with": _choice("age", "frost", "bolting", "cutting"),
         "not after": Form(anchored, "10 weeks after midsummer"),
         "at least": _range("42 days", values.DAYS),
+        "day-degrees": Form(values.per_gram, "589"),
     },
     "seed": {
         "a gram": Form(values.per_gram, "890"),

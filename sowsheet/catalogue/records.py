@@ -116,6 +116,7 @@ class Harvest(msgspec.Struct, frozen=True):
     until: GrowerDate | None = None
     not_after: GrowerDate | None = None
     at_least_days: Range | None = None  # from planting, however soon the year would bring it
+    day_degrees: float | None = None  # effective ones from planting to the first pick, where they are published
 
 
 class Bolting(msgspec.Struct, frozen=True):
@@ -159,6 +160,7 @@ class Kind(msgspec.Struct, frozen=True, kw_only=True):
     rests_days: Range | None = None  # from the end of it until the next crop is sown or planted
     after_it: str = ""  # what may follow, in words
     stands_years: Range | None = None  # a perennial: its bed does not come free when picking ends
+    grows: Range | None = None  # between which temperatures it grows the faster the warmer, C
     bolts: tuple[Bolting, ...] = ()
     covers: dict[str, str] = {}  # fleece, mesh, net: when it is wanted, in words
     wants_glass: bool = False

@@ -18,5 +18,5 @@ def check(garden: GardenFile, strict: Strict = False) -> None:
 
     plan = plan_of(garden)
     doubtful(plan.doubts, strict)
-    for line in told_back(plan.garden, plan.schedule, plan.doubts):
+    for line in told_back(plan.garden, plan.schedule, plan.doubts, plan.noticed):
         typer.echo(line)

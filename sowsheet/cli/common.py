@@ -19,6 +19,7 @@ from sowsheet.trays.records import TrayPlan
 
 if TYPE_CHECKING:
     from sowsheet.catalogue.catalogue import Catalogue
+    from sowsheet.site.weather import Weather
 
 Rows = Sequence[Sequence[str]]
 EXIT_DOUBTS = 1
@@ -49,6 +50,7 @@ class Plan(msgspec.Struct, frozen=True):
     schedule: Schedule
     trays: TrayPlan
     doubts: tuple[Doubt, ...]
+    noticed: tuple[str, ...] = ()  # in reading the weather
 
 
 def plan_of(path: Path) -> Plan:
@@ -57,11 +59,12 @@ def plan_of(path: Path) -> Plan:
     from sowsheet.trays.plan import space_doubts, tray_plan  # noqa: PLC0415
 
     garden, catalogue = garden_of(path)
-    dated, found = schedule(garden, catalogue.crop)
+    weather = weather_of(garden)
+    dated, found = schedule(garden, catalogue.crop, weather=weather)
     if found:
         refuse(found)
     trays = tray_plan(dated, garden)
-    return Plan(garden, dated, trays, (*dated.doubts, *space_doubts(garden, trays)))
+    return Plan(garden, dated, trays, (*dated.doubts, *space_doubts(garden, trays)), weather.noticed)
 
 
 def garden_of(path: Path, every_crop: bool = False) -> tuple[Garden, Catalogue]:
@@ -78,6 +81,23 @@ def garden_of(path: Path, every_crop: bool = False) -> tuple[Garden, Catalogue]:
     if mistakes:
         refuse(mistakes)
     return garden, catalogue
+
+
+def weather_of(garden: Garden) -> Weather:
+    """The daily readings that a garden file names. What cannot be read is shown and ends the command."""
+    from sowsheet.site.record import decoded, read_record  # noqa: PLC0415
+    from sowsheet.site.weather import Weather  # noqa: PLC0415
+
+    mistakes: list[Mistake] = []
+    noticed: list[str] = []
+    files = (garden.site.weather, garden.site.this_year)
+    record, this_year = (
+        None if file is None else read_record(decoded(file.path.read_bytes()), str(file.path), mistakes, noticed)
+        for file in files
+    )
+    if mistakes:
+        refuse(mistakes)
+    return Weather(record, this_year, tuple(noticed))
 
 
 def refuse(mistakes: Iterable[Mistake]) -> NoReturn:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from sowsheet.cli.common import garden_of, refuse, stop
+from sowsheet.cli.common import garden_of, refuse, stop, weather_of
 from sowsheet.cli.print_ import Out, Paper, Progress, write_whole
 from sowsheet.reading.mistakes import Mistake
 
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from sowsheet.garden.records import Garden
     from sowsheet.sheets.crop_rows import CropRow
     from sowsheet.sheets.shapes import Sheet
+    from sowsheet.site.climate import Climate
 
 
 LONGEST_NAME = 40
@@ -201,14 +202,14 @@ def table_of(garden_file: Path | None, paper: str) -> Sheet:
     from sowsheet.sheets.crop_table import Heading, crop_table, kinds_counted  # noqa: PLC0415
     from sowsheet.sheets.paint import measure  # noqa: PLC0415
 
-    garden, rows = _rows(garden_file)
-    said = f"{aside(garden)}; {kinds_counted(rows)}"
-    heading = Heading("Crops", said, foot(garden), columns(garden is not None and garden.imperial))
+    garden, climate, rows = _rows(garden_file)
+    said = f"{aside(garden, climate)}; {kinds_counted(rows)}"
+    heading = Heading("Crops", said, foot(climate), columns(garden is not None and garden.imperial))
     return crop_table(rows, heading, paper, measure())
 
 
-def _rows(garden_file: Path | None) -> tuple[Garden | None, list[CropRow]]:
-    """The table's rows, crops by name, and the garden that dates them."""
+def _rows(garden_file: Path | None) -> tuple[Garden | None, Climate | None, list[CropRow]]:
+    """The table's rows, crops by name, and the garden and climate that date them."""
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
     from sowsheet.schedule.kind_year import kind_year  # noqa: PLC0415
     from sowsheet.schedule.plan import context_of  # noqa: PLC0415
@@ -219,12 +220,12 @@ def _rows(garden_file: Path | None) -> tuple[Garden | None, list[CropRow]]:
         catalogue = Catalogue.open(mistakes).load(None, mistakes)
         if mistakes:
             refuse(mistakes)
-        return None, [anchored_row(kind, imperial=False) for kind in _kinds(catalogue)]
+        return None, None, [anchored_row(kind, imperial=False) for kind in _kinds(catalogue)]
     garden, catalogue = garden_of(garden_file, every_crop=True)
-    if not has_frosts(garden):
-        return garden, [anchored_row(kind, garden.imperial) for kind in _kinds(catalogue)]
-    ctx = context_of(garden, catalogue.crop)
-    return garden, [dated_row(kind_year(ctx, kind), garden.imperial) for kind in _kinds(catalogue)]
+    ctx = context_of(garden, catalogue.crop, weather=weather_of(garden))
+    if not has_frosts(ctx.climate):
+        return garden, ctx.climate, [anchored_row(kind, garden.imperial) for kind in _kinds(catalogue)]
+    return garden, ctx.climate, [dated_row(kind_year(ctx, kind), garden.imperial) for kind in _kinds(catalogue)]
 
 
 def _kinds(catalogue: Catalogue) -> list[Kind]:

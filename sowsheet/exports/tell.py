@@ -10,6 +10,7 @@ from sowsheet.garden.records import Frost, Garden, Place, TrayKind
 from sowsheet.growth.when import When
 from sowsheet.schedule.amounts import sum_in_words
 from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule, Told
+from sowsheet.site.climate import Climate
 from sowsheet.words.english import MONTHS, capital, count, day_in, day_month, day_month_year, length, listed
 
 # How the schedule tells of a day that is no work day: `lettuce goes in on Thursday 15 April 2027, as you wrote, …`.
@@ -17,9 +18,12 @@ _GOES_IN = " goes in on "
 _NO_WORK_DAY = ", as you wrote, which is no work day"
 
 
-def told_back(garden: Garden, schedule: Schedule, doubts: Sequence[Doubt]) -> Iterator[str]:
-    """The lines of `check`: the site, each bed, what was taken for granted, the doubts."""
+def told_back(
+    garden: Garden, schedule: Schedule, doubts: Sequence[Doubt], noticed: Sequence[str] = ()
+) -> Iterator[str]:
+    """The lines of `check`: the site, what was noticed in its weather, each bed, what was taken for granted, doubts."""
     yield from _site(garden, schedule)
+    yield from noticed
     for bed in garden.beds:
         batches = [b for b in schedule.batches if b.bed == bed.name]
         gaps = [g for g in schedule.gaps if g.bed == bed.name]
@@ -76,10 +80,7 @@ def _site(garden: Garden, schedule: Schedule) -> Iterator[str]:
     south = " south" if garden.site.latitude < 0 else " north"
     frosts = [_frost("last frost", garden.site.last_frost), _frost("first frost", garden.site.first_frost)]
     yield f"Latitude {abs(garden.site.latitude):g}{south}; {'; '.join(frosts)}."
-    known = "none are given; handbook days are used"
-    if garden.site.monthly:
-        known = "the file's monthly means, for seed in the open; growing takes handbook days"
-    yield f"Temperatures: {known}. Frost dates are taken to wander by 15 days either way, a guess."
+    yield f"Temperatures: {_temperatures(schedule.climate)}."
     for place in garden.places:
         yield _place(place, garden.imperial)
     for tray in garden.trays:
@@ -88,6 +89,21 @@ def _site(garden: Garden, schedule: Schedule) -> Iterator[str]:
     if area:
         compost = f"{compost_m3(area, YEARLY_MM):.1f} m3"
         yield f"A year's {YEARLY_MM:.0f} mm of compost on all beds ({area:.0f} m2) is {compost}."
+
+
+def _temperatures(climate: Climate) -> str:
+    """What is known of the weather, and which clock it drives."""
+    spread = "frost dates are taken to wander by 15 days either way, a guess"
+    if climate.record is not None:
+        first, last = climate.record.days[0], climate.record.days[-1]
+        known = f"the record's days, {day_month_year(first)} to {day_month_year(last)}"
+        spread = "how often a night is colder is counted in it"
+    elif climate.outside is not None:
+        known = "the file's monthly means"
+    else:
+        return f"none are given; handbook days are used; {spread}"
+    read = f", and this season's own to {day_month_year(climate.measured[-1].day)}" if climate.measured else ""
+    return f"{known}{read}; warmth and light decide how long a stage takes; {spread}"
 
 
 def _frost(name: str, frost: Frost | None) -> str:

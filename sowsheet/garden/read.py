@@ -9,7 +9,7 @@ from sowsheet.garden.habits import read_house, work_days
 from sowsheet.garden.places import read_places, read_trays
 from sowsheet.garden.records import Bed, Garden, Place
 from sowsheet.garden.site import read_site
-from sowsheet.garden.values import Section, is_blank, name_of, one_of, section, words_in
+from sowsheet.garden.values import Section, is_blank, is_file, name_of, one_of, section, words_in
 from sowsheet.reading.mistakes import Mistake, in_order
 from sowsheet.reading.names import NameBook
 from sowsheet.reading.nodes import Mapping, Text, load
@@ -36,7 +36,7 @@ def own_crop_files(path: Path) -> tuple[Path, ...]:
     if node is None or is_blank(node):
         return ()
     paths = (path.parent / text.text for text in words_in(node, "crops", []))
-    return tuple(p for p in paths if _is_file(p))
+    return tuple(p for p in paths if is_file(p))
 
 
 def crops_named(garden: Garden) -> frozenset[str]:
@@ -53,7 +53,7 @@ def _garden(path: Path, names: NameBook, mistakes: list[Mistake]) -> Garden | No
         return None
     top = section(root, (*_NEEDED, *_MAY_BE_LEFT_OUT), _NEEDED, mistakes, "a garden file")
     name, season = top.read("garden", name_of), top.read("season", _season)
-    site = read_site(top.found["site"].value, mistakes) if "site" in top.found else None
+    site = read_site(top.found["site"].value, mistakes, path.parent) if "site" in top.found else None
     places, trays = read_places(top), read_trays(top)
     days, house, paper = top.read_all("work days", work_days), read_house(top), top.read("paper", _paper)
     beds, also = read_beds(top, names), read_also(top, names)
@@ -103,14 +103,7 @@ def _refuse_shared_names(places: tuple[Place, ...], beds: tuple[Bed, ...], mista
 def _refuse_missing_crop_files(top: Section, path: Path) -> None:
     node = top.node("crops")
     for text in words_in(node, "crops", top.mistakes) if node is not None else ():
-        if not _is_file(path.parent / text.text):
+        if not is_file(path.parent / text.text):
             what = f"there is no file `{text.text}`"
             cure = f"Its path begins at the garden file's folder, {path.parent}; several stand in a list."
             top.mistakes.append(Mistake(text.spot, what, cure))
-
-
-def _is_file(path: Path) -> bool:
-    try:
-        return path.is_file()
-    except (OSError, ValueError):  # a name too long, or one that no file system has
-        return False

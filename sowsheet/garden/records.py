@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 from typing import Literal
 
 import msgspec
@@ -30,6 +31,13 @@ class Monthly(msgspec.Struct, frozen=True):
     max_c: tuple[float, ...]
 
 
+class WeatherFile(msgspec.Struct, frozen=True):
+    """A daily record that the garden file names, and where it names it."""
+
+    path: Path
+    spot: Spot
+
+
 class Site(msgspec.Struct, frozen=True):
     """Where the garden lies. Latitude in degrees, south negative."""
 
@@ -37,6 +45,8 @@ class Site(msgspec.Struct, frozen=True):
     last_frost: Frost | None = None
     first_frost: Frost | None = None
     monthly: Monthly | None = None
+    weather: WeatherFile | None = None  # years of daily readings
+    this_year: WeatherFile | None = None  # the season's own readings so far
 
 
 class Room(msgspec.Struct, frozen=True):

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from sowsheet.garden.records import Frost, Monthly, Site
-from sowsheet.garden.values import Section, one_of, section
+from pathlib import Path
+
+from sowsheet.garden.records import Frost, Monthly, Site, WeatherFile
+from sowsheet.garden.values import Section, is_file, one_of, section
 from sowsheet.reading.date_words import parse_date
 from sowsheet.reading.dates import CalendarDay
 from sowsheet.reading.measures import parse_decimal, parse_latitude, parse_temp_c
@@ -12,7 +14,7 @@ from sowsheet.reading.nodes import Node, Sequence, Text
 from sowsheet.reading.places import split_note
 from sowsheet.reading.tokens import MONTHS
 
-_KEYS = ("latitude", "last frost", "first frost", "temperatures")
+_KEYS = ("latitude", "last frost", "first frost", "temperatures", "weather", "this year")
 _MONTHLY_KEYS = ("min", "max")
 # Beyond this the year has one winter: frosts and the warmest month tell the hemispheres apart.
 _TROPICS = 25.0
@@ -23,17 +25,29 @@ _FIRST_FROST_MONTHS = (7, 8, 9, 10, 11, 12, 1)
 _COLDEST_C, _WARMEST_C = -60.0, 50.0
 
 
-def read_site(node: Node | None, mistakes: list[Mistake]) -> Site | None:
-    """The site; None where it has no latitude. Both frost dates may be left out, and are then unknown."""
+def read_site(node: Node | None, mistakes: list[Mistake], folder: Path = Path()) -> Site | None:
+    """The site; None where it has no latitude. Both frost dates may be left out, and are then those of the daily
+    record, or unknown. `folder` is where the files that it names begin."""
     found = section(node, _KEYS, ("latitude",), mistakes, "the site")
     latitude = found.read("latitude", parse_latitude)
     last, first = found.read("last frost", _frost), found.read("first frost", _frost)
     temperatures = found.node("temperatures")
     monthly = None if temperatures is None else _monthly(temperatures, latitude, mistakes)
+    weather, this_year = (found.read(key, lambda t, m: _record(t, m, folder)) for key in ("weather", "this year"))
     if latitude is None:
         return None
     _refuse_other_winter(found, latitude, last, first)
-    return Site(latitude, last, first, monthly)
+    return Site(latitude, last, first, monthly, weather, this_year)
+
+
+def _record(text: Text, mistakes: list[Mistake], folder: Path) -> WeatherFile | None:
+    """A file of daily readings beside the garden file."""
+    path = folder / text.text
+    if is_file(path):
+        return WeatherFile(path, text.spot)
+    cure = f"Its path begins at the garden file's folder, {folder}. `sowsheet frost FILE.csv` tells how it is read."
+    mistakes.append(Mistake(text.spot, f"there is no file `{text.text}`", cure))
+    return None
 
 
 def _frost(text: Text, mistakes: list[Mistake]) -> Frost | None:

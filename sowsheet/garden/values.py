@@ -5,6 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Callable, Iterator
 from difflib import get_close_matches
+from pathlib import Path
 from typing import TypeVar
 
 import msgspec
@@ -183,3 +184,11 @@ def _without_strays(node: Mapping, known: tuple[str, ...], mistakes: list[Mistak
             cure += f' E.g. `{before.key.text}: "{before.value.text}, {entry.key.text}"`'
         mistakes.append(Mistake(entry.key.spot, f"`{entry.key.text}` stands alone here", cure))
     return Mapping(tuple(kept), node.spot, node.flow)
+
+
+def is_file(path: Path) -> bool:
+    """Whether there is such a file."""
+    try:
+        return path.is_file()
+    except (OSError, ValueError):  # a name too long, or one that no file system has
+        return False

@@ -23,8 +23,10 @@ class Clock(Protocol):
     def ready(self, kind: Kind, up: date, place: Place) -> When:
         """The tray can be planted, hardening included."""
 
-    def first_pick(self, kind: Kind, raised: Raised, sown: date | None, planted: date) -> When | None:
-        """The first picking. None: the site does not know the date that it hangs on."""
+    def first_pick(
+        self, kind: Kind, raised: Raised, sown: date | None, planted: date, under_glass: bool = False
+    ) -> When | None:
+        """The first picking, in the open or under glass. None: the site does not know the date that it hangs on."""
 
 
 def latest_start(forward: Callable[[date], date], by: date) -> date:

@@ -44,7 +44,7 @@ class Handbook(msgspec.Struct, frozen=True):
         day = emerges(germination, sown, lambda d: self._ground_c(d, place))
         if day is None:
             return None
-        why = "by the days' means" if self.climate.monthly else "as in a cool temperate year"
+        why = "by the days' means" if self.climate.outside else "as in a cool temperate year"
         return _spread(sown, (day - sown).days, why)
 
     def ready(self, kind: Kind, up: date, place: Place) -> When:
@@ -54,8 +54,11 @@ class Handbook(msgspec.Struct, frozen=True):
             raise ValueError(f"{kind.name} is not raised in trays")
         return after(up, kind.tray.up_to_planting_days, "{:g} days growing on")
 
-    def first_pick(self, kind: Kind, raised: Raised, sown: date | None, planted: date) -> When | None:
+    def first_pick(
+        self, kind: Kind, raised: Raised, sown: date | None, planted: date, under_glass: bool = False
+    ) -> When | None:
         """Days from planting or sowing, or the date that the year brings."""
+        del under_glass  # this clock does not know how warm it is there
         harvest = kind.harvest
         found: When | None
         if isinstance(harvest.first_pick, AnchoredRange):
@@ -66,7 +69,13 @@ class Handbook(msgspec.Struct, frozen=True):
             found = after(sown, harvest.first_pick, "{:g} days from sowing")
         else:
             found = after(planted, harvest.first_pick, "{:g} days from planting")
-        return _not_sooner(self._not_after(harvest.not_after, planted, found), planted, harvest.at_least_days)
+        return self.bounded(kind, planted, found)
+
+    def bounded(self, kind: Kind, planted: date, found: When) -> When:
+        """A first pick no later than what ripens by the sun, and no sooner than the plants have had time to grow."""
+        harvest = kind.harvest
+        within = self._not_after(harvest.not_after, planted, found)
+        return _not_sooner(within, planted, harvest.at_least_days) or within
 
     def _ground_c(self, day: date, place: Place | None) -> float:
         known = mean_c(self.climate, day) if place is None else place_mean_c(self.climate, place, day)

@@ -15,13 +15,14 @@ from sowsheet.schedule.records import Batch, BedPart, Stay
 from sowsheet.schedule.windows import Opening, holding, is_tender, openings, risk_accepted
 from sowsheet.site.almanac import day_after
 from sowsheet.site.climate import chance_colder_after, mean_c, place_mean_c, safe_from, spring_mean
-from sowsheet.words.english import count, day_in, years_in
+from sowsheet.words.english import count, day_in, listed, years_in
 
 HALF = 0.5
 SEASON_DAYS = 45
 SPRING_DAYS = 90  # a window that opens so near the last frost is one that waits for the cold to go
 OVER_LONG_DAYS = 42
 CERTAIN = 0.9
+ROOTED_DAYS = 21  # until then the hardened plant's cold holds
 WINDOW_SLACK_DAYS = 7  # windows hang on average dates; nobody looks twice at a few days
 SLACK_DAYS = 7  # a tray a few days past its time is no reason to disturb a plan
 
@@ -49,6 +50,34 @@ def doubts_of_bed(ctx: Context, bed: Bed, placed: Sequence[Placed], batches: Seq
         _never_picked(ctx, p, batch)
         _over_long(ctx, p, batch)
         _picked_other(ctx, p, batch)
+
+
+def doubts_of_winter(ctx: Context, batches: Sequence[Batch]) -> None:
+    """Hardy plants in beds through nights that kill them, those that stand the same in one doubt: asked only where a
+    record can answer."""
+    risks = {b.name: risk for b in batches if (risk := winter_risk(ctx, b)) is not None}
+    lost = [b for b in batches if risks.get(b.name, 0.0) > ctx.garden.house.risk and not b.maybe]
+    for stands in sorted({b.kind.cold.in_bed_c for b in lost}, reverse=True):
+        these = [b for b in lost if b.kind.cold.in_bed_c == stands]
+        names = listed(list(dict.fromkeys(f"{b.kind.name} in {b.bed}" for b in these)))
+        ctx.doubt(
+            "killed_in_winter",
+            these[0].name,
+            f"{names} may be killed by a winter night",
+            f"while they stand, a night is colder than {stands:g} °C in "
+            f"{years_in(max(risks[b.name] for b in these), 'winter')}",
+            "hardier sorts, fleece kept at hand for such nights, or clear them sooner",
+            these[0].spot,
+        )
+
+
+def winter_risk(ctx: Context, batch: Batch) -> float | None:
+    """The chance that a hardy plant meets a night in its bed that kills it; None: not asked, or no record to ask."""
+    plant, clear, nights = batch.stages.plant, batch.stages.clear, ctx.climate.nights
+    if plant is None or clear is None or nights is None or is_tender(batch.kind) or not batch.bed:
+        return None
+    start = plant.day + timedelta(days=ROOTED_DAYS)
+    return nights.chance(batch.kind.cold.in_bed_c, start, clear.day) if start < clear.day else None
 
 
 def _year(ctx: Context) -> int:

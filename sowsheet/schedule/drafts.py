@@ -310,7 +310,7 @@ def _planting_for(ctx: Context, kind: Kind, slot: Slot, item: Item, want: date) 
         return before[-1].start if before else None
 
     def first(planted: date) -> date:
-        found = ctx.clock.first_pick(kind, raised, None, planted)
+        found = ctx.clock.first_pick(kind, raised, None, planted, slot.under_glass)
         return found.day if found else date.max
 
     try:

@@ -33,7 +33,7 @@ class Harvest(msgspec.Struct, frozen=True):
 
 def harvest(ctx: Context, kind: Kind, raised: Raised, sown: date | None, planted: date, under_glass: bool) -> Harvest:
     """The harvest of a kind that goes into its bed on a day."""
-    found = ctx.clock.first_pick(kind, raised, sown, planted)
+    found = ctx.clock.first_pick(kind, raised, sown, planted, under_glass)
     frost = frost_end(ctx, kind, planted, under_glass)
     if found is None:
         return Harvest(None, frost)

@@ -13,28 +13,33 @@ from sowsheet.catalogue.records import Crop
 from sowsheet.garden.records import Bed, Garden
 from sowsheet.growth.clock import Clock
 from sowsheet.growth.handbook import Handbook
+from sowsheet.growth.warmth import Warmth
 from sowsheet.growth.when import When
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.reading.planline import Dated, Item, PlanLine, Step
 from sowsheet.schedule.batches import Placed, batch_of, places_of
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed
+from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed, doubts_of_winter
 from sowsheet.schedule.drafts import NEXT_CROP, Draft, Slot, cut, draft, planted_on, sown_on
 from sowsheet.schedule.parts import between_places, share_out, split_along, whole
 from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule
 from sowsheet.schedule.windows import kinds_meant, openings, otherwise
 from sowsheet.site.almanac import on_or_after
-from sowsheet.site.climate import climate_of
-from sowsheet.site.season import season_of
+from sowsheet.site.climate import Climate, climate_of
+from sowsheet.site.season import Season, season_of
+from sowsheet.site.weather import Weather
 from sowsheet.words.english import MONTHS, WEEKDAYS, day_month_year
 
 
-def schedule(garden: Garden, crop: Callable[[str], Crop], clock: Clock | None = None) -> tuple[Schedule, list[Mistake]]:
-    """Date a garden's plan. `crop` looks a catalogue key up; `clock` is the handbook unless another is given.
+def schedule(
+    garden: Garden, crop: Callable[[str], Crop], clock: Clock | None = None, weather: Weather | None = None
+) -> tuple[Schedule, list[Mistake]]:
+    """Date a garden's plan. `crop` looks a catalogue key up; `clock` is chosen by what is known of the weather unless
+    one is given; `weather` are the daily readings that the garden file names.
 
     Lines with mistakes that only the catalogue and the site can see are left out of the schedule.
     """
-    ctx = context_of(garden, crop, clock)
+    ctx = context_of(garden, crop, clock, weather)
     batches: list[Batch] = []
     gaps: list[Gap] = []
     for bed in garden.beds:
@@ -48,15 +53,26 @@ def schedule(garden: Garden, crop: Callable[[str], Crop], clock: Clock | None = 
     batches += _named(ctx, "", also, {b.name for b in batches})
     for batch in batches:
         doubts_of_batch(ctx, batch)
+    doubts_of_winter(ctx, batches)
     doubts = _once_a_series(ctx.doubts, batches)
-    return Schedule(ctx.season, tuple(batches), tuple(gaps), doubts, tuple(ctx.told)), ctx.mistakes
+    return Schedule(ctx.season, ctx.climate, tuple(batches), tuple(gaps), doubts, tuple(ctx.told)), ctx.mistakes
 
 
-def context_of(garden: Garden, crop: Callable[[str], Crop], clock: Clock | None = None) -> Context:
+def context_of(
+    garden: Garden, crop: Callable[[str], Crop], clock: Clock | None = None, weather: Weather | None = None
+) -> Context:
     """A garden with its climate, clock and season: what every step of the schedule asks for."""
-    climate = climate_of(garden)
+    climate = climate_of(garden, weather)
     season = season_of(garden.season, garden.site.latitude)
-    return Context(garden, climate, clock or Handbook(climate), season, crop)
+    return Context(garden, climate, clock or clock_of(climate, season), season, crop)
+
+
+def clock_of(climate: Climate, season: Season) -> Clock:
+    """The growth clock where temperatures are known; else handbook days."""
+    handbook = Handbook(climate)
+    if climate.outside is None:
+        return handbook
+    return Warmth(handbook, climate.outside, season.start, climate.measured)
 
 
 def _once_a_series(doubts: Sequence[Doubt], batches: Sequence[Batch]) -> tuple[Doubt, ...]:

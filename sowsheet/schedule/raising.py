@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 import msgspec
 
-from sowsheet.catalogue.records import Germination, Kind, Move
+from sowsheet.catalogue.records import TENDER_C, Germination, Kind, Move
 from sowsheet.garden.records import Place, Purpose
 from sowsheet.growth.clock import latest_start
 from sowsheet.growth.emergence import rate_per_day
@@ -132,7 +132,8 @@ def bench_risk(ctx: Context, kind: Kind, place: Place, start: date, end: date) -
     An unheated house counts as outdoors: on a clear night it freezes.
     """
     soft = kind.cold.soft_c
-    if soft is None or not is_tender(kind) or place.under == "indoors":
+    asked = ctx.climate.nights is not None or is_tender(kind) or (soft is not None and soft >= TENDER_C)
+    if soft is None or not asked or place.under == "indoors":
         return None
     if place.held_at_c is not None:
         return 1.0 if place.held_at_c < soft else 0.0

@@ -11,6 +11,7 @@ import msgspec
 from sowsheet.catalogue.records import Kind, Raised
 from sowsheet.growth.when import When
 from sowsheet.reading.mistakes import Spot
+from sowsheet.site.climate import Climate
 from sowsheet.site.season import Season
 
 StageKey = Literal["germinating", "growing on", "hardening off", "in the bed", "picking"]
@@ -182,9 +183,10 @@ class Gap(msgspec.Struct, frozen=True):
 
 
 class Schedule(msgspec.Struct, frozen=True):
-    """The whole plan, dated."""
+    """The whole plan, dated, and the climate that dated it."""
 
     season: Season
+    climate: Climate
     batches: tuple[Batch, ...]
     gaps: tuple[Gap, ...]
     doubts: tuple[Doubt, ...]

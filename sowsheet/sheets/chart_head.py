@@ -14,7 +14,7 @@ from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, PT_PER_M, Paper
 from sowsheet.sheets.shapes import Box, Face, Line, Measure, Shape, Words
 from sowsheet.sheets.weeks import Weeks, months_of
-from sowsheet.site.climate import Climate, chance_colder_after, chance_colder_before, climate_of
+from sowsheet.site.climate import Climate, chance_colder_after, chance_colder_before
 from sowsheet.words.english import MONTHS, capital, day_month_year
 
 DIGIT_EM = 0.494  # a digit of the condensed bold face
@@ -101,7 +101,7 @@ def head(
     y += style.base * 1.15
     shapes += _mondays(weeks, y, style)
     y += style.small * 1.35
-    shapes += _frost(climate_of(garden), weeks, y, style)
+    shapes += _frost(schedule.climate, weeks, y, style)
     bottom = MARGIN + head_height(lines, style)
     shapes.append(Line(MARGIN, bottom, weeks.right, bottom, 0.0, style.stroke(1.0)))
     return shapes

@@ -13,7 +13,7 @@ from sowsheet.garden.records import Garden
 from sowsheet.growth.emergence import days_at
 from sowsheet.reading.dates import Anchored, DayLength, GrowerDate
 from sowsheet.schedule.kind_year import KindYear, Span
-from sowsheet.site.climate import climate_of
+from sowsheet.site.climate import Climate
 from sowsheet.site.season import season_of
 from sowsheet.words.english import capital, day_brief, day_month
 
@@ -52,9 +52,9 @@ _NIGHTS = (
 _SETS = "Apart: between rows × in the row. A dot: not done, or not known."
 
 
-def foot(garden: Garden | None) -> tuple[str, ...]:
+def foot(climate: Climate | None) -> tuple[str, ...]:
     """What the table's columns mean."""
-    if garden is None or not has_frosts(garden):
+    if climate is None or not has_frosts(climate):
         picks = "Pick: days from planting, or from sowing what is only sown direct, and how long."
         return f"{CODES}; d days. {picks}", _TRAYS, f"{_NIGHTS} {_SETS}"
     spans = (
@@ -65,19 +65,19 @@ def foot(garden: Garden | None) -> tuple[str, ...]:
     return spans, _TRAYS, f"{_NIGHTS} {_SETS}"
 
 
-def has_frosts(garden: Garden) -> bool:
-    """Whether a garden file gives both frost dates, without which little can be dated."""
-    almanac = climate_of(garden).almanac
+def has_frosts(climate: Climate) -> bool:
+    """Whether both frost dates are known, without which little can be dated."""
+    almanac = climate.almanac
     return almanac.last_frost is not None and almanac.first_frost is not None
 
 
-def aside(garden: Garden | None) -> str:
+def aside(garden: Garden | None, climate: Climate | None) -> str:
     """By whose frosts the table is dated."""
-    if garden is None:
+    if garden is None or climate is None:
         return "tied to the frosts and the sun, for any garden"
-    if not has_frosts(garden):
+    if not has_frosts(climate):
         return f"{garden.name} gives no frost dates, so all is tied to them and the sun"
-    almanac = climate_of(garden).almanac
+    almanac = climate.almanac
     named = (("last frost", almanac.last_frost), ("first frost", almanac.first_frost))
     frosts = [f"{name} {day_month(date(2000, *day))}" for name, day in named if day is not None]
     season = season_of(garden.season, garden.site.latitude)

@@ -15,7 +15,6 @@ from sowsheet.sheets.chart_rows import Row, row_shapes, rows_of
 from sowsheet.sheets.paper import MARGIN, landscape
 from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet
 from sowsheet.sheets.weeks import Weeks, chart_mondays, months_of
-from sowsheet.site.climate import climate_of
 from sowsheet.trays.records import TrayPlan
 
 LABEL_SHARE = 0.19  # of the width, for the names of the rows
@@ -187,7 +186,7 @@ def _grid(weeks: Weeks, style: Style, top: float, bottom: float) -> list[Shape]:
 
 def _frosts(chart: Chart, top: float, bottom: float) -> list[Shape]:
     """The average last and first frost as dashed lines through all rows."""
-    almanac = climate_of(chart.garden).almanac
+    almanac = chart.schedule.climate.almanac
     years = range(chart.weeks.first.year, chart.weeks.end.year + 1)
     days = [date(y, *md) for md in (almanac.last_frost, almanac.first_frost) if md is not None for y in years]
     xs = [chart.weeks.x(d) for d in days if chart.weeks.holds(d)]

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import math
 from datetime import date, timedelta
+from functools import cached_property
 
 import msgspec
 
-from sowsheet.garden.records import Frost, Garden, Monthly, Place
+from sowsheet.garden.records import Frost, Garden, Place
+from sowsheet.site.air import Air, day_number, outdoor_air
 from sowsheet.site.almanac import Almanac
+from sowsheet.site.nights import Nights
+from sowsheet.site.record import Record
+from sowsheet.site.weather import Reading, Weather, usual_frosts
 
 # A guess, and told as one: how far the last and first frost wander, and how far other thresholds lie from 0 C.
 FROST_SD_DAYS = 15.0
@@ -17,29 +22,54 @@ DAYS_A_DEGREE_ABOVE = 8.0
 # Common practice, no source: a closed unheated house is so much warmer than outdoors by the day's mean.
 UNHEATED_GLASS_GAIN_C = 5.0
 SAFE_CHANCE = 0.1
+HALF_A_YEAR_DAYS = 183
 AUTUMN_PAST_DAYS = 90  # a first frost so long ago belongs to the winter that is over
 
 
-class Climate(msgspec.Struct, frozen=True):
+class Climate(msgspec.Struct, frozen=True, dict=True):
     """What is known of a site's weather. Frost dates are the average ones (0 C in half of all years)."""
 
     latitude: float
     almanac: Almanac  # average frost dates: what the catalogue is anchored to
     as_written: Almanac  # frost dates as the grower gave them: what his own lines are anchored to
-    monthly: Monthly | None
+    outside: Air | None = None  # the usual year; None: no temperatures are given
+    record: Record | None = None  # years of daily readings
+    measured: tuple[Reading, ...] = ()  # this season's own, so far
+
+    @cached_property
+    def means(self) -> tuple[float, ...]:
+        """The usual mean of each day of the year, C; empty where no temperatures are given."""
+        air = self.outside
+        return () if air is None else tuple((a + b) / 2 for a, b in zip(air.min_c, air.max_c, strict=True))
+
+    @cached_property
+    def nights(self) -> Nights | None:
+        """The record's cold nights; None without a record."""
+        return None if self.record is None else Nights(self.record)
+
+    @cached_property
+    def measured_means(self) -> dict[date, float]:
+        """The mean of each day of this season that was read."""
+        return {one.day: (one.min_c + one.max_c) / 2 for one in self.measured}
 
 
-def climate_of(garden: Garden) -> Climate:
-    """The climate of a garden's site."""
-    site = garden.site
+def climate_of(garden: Garden, weather: Weather | None = None) -> Climate:
+    """The climate of a garden's site, with the daily readings that its file names."""
+    site, weather = garden.site, weather or Weather()
     shift = math.ceil(deviations(1 - SAFE_CHANCE) * FROST_SD_DAYS)
     last, first = _month_day(site.last_frost, -shift), _month_day(site.first_frost, shift)
     written_last, written_first = _month_day(site.last_frost, 0), _month_day(site.first_frost, 0)
+    if weather.record is not None:
+        found = usual_frosts(weather.record, site.latitude)
+        last, first = last or found[0], first or found[1]
+        written_last, written_first = written_last or found[0], written_first or found[1]
     return Climate(
         site.latitude,
         Almanac(site.latitude, last, first),
         Almanac(site.latitude, written_last, written_first),
-        site.monthly,
+        weather.usual_air(site.latitude) or (outdoor_air(site.latitude, site.monthly) if site.monthly else None),
+        weather.record,
+        weather.measured,
     )
 
 
@@ -53,14 +83,11 @@ def _month_day(frost: Frost | None, safe_shift_days: int) -> tuple[int, int] | N
 
 
 def mean_c(climate: Climate, day: date) -> float | None:
-    """The day's long-term mean outdoors, C: straight lines between the middles of the months; None: not known."""
-    if climate.monthly is None:
+    """The day's mean outdoors, C: as it was read this season, else the usual one; None: not known."""
+    if not climate.means:
         return None
-    means = [(low + high) / 2 for low, high in zip(climate.monthly.min_c, climate.monthly.max_c, strict=True)]
-    position = day.month - 1 + (day.day - 0.5) / 30.44 - 0.5
-    before = math.floor(position)
-    share = position - before
-    return means[before % 12] * (1 - share) + means[(before + 1) % 12] * share
+    read = climate.measured_means.get(day)
+    return climate.means[day_number(day)] if read is None else read
 
 
 def place_mean_c(climate: Climate, place: Place, day: date) -> float | None:
@@ -76,8 +103,12 @@ def place_mean_c(climate: Climate, place: Place, day: date) -> float | None:
 def chance_colder_after(climate: Climate, night_c: float, day: date) -> float | None:
     """The chance that a spring still brings a night at or below `night_c` on or after `day`; None: not known.
 
-    A normal spread about the average last frost, 15 days wide: a guess. In the half-year after midsummer it is 0.
+    Counted in the record up to midsummer where there is one; else a normal spread about the average last frost, 15 days
+    wide: a guess. In the half-year after midsummer it is 0.
     """
+    if climate.nights is not None:
+        end = _turn(climate, day, summer=True)
+        return 0.0 if (end - day).days > HALF_A_YEAR_DAYS else climate.nights.chance(night_c, day, end)
     last = spring_mean(climate, night_c, day)
     if last is None:
         return None
@@ -87,6 +118,8 @@ def chance_colder_after(climate: Climate, night_c: float, day: date) -> float | 
 def chance_colder_between(climate: Climate, night_c: float, start: date, end: date) -> float | None:
     """The chance of a night at or below `night_c` between two days: late in the spring, or early in the autumn that
     comes after the start. None: not known."""
+    if climate.nights is not None:
+        return climate.nights.chance(night_c, start, end)
     spring = chance_colder_after(climate, night_c, start)
     autumn = None
     if climate.almanac.first_frost is not None:
@@ -100,6 +133,10 @@ def chance_colder_between(climate: Climate, night_c: float, start: date, end: da
 
 def chance_colder_before(climate: Climate, night_c: float, day: date) -> float | None:
     """The chance that the autumn has brought a night at or below `night_c` before `day`; None: not known."""
+    if climate.nights is not None:
+        begins = _turn(climate, day - timedelta(days=365), summer=True)
+        begins = begins if (day - begins).days <= 365 else begins.replace(year=begins.year + 1)
+        return climate.nights.chance(night_c, begins, day)
     frost = climate.almanac.first_frost
     if frost is None:
         return None
@@ -109,16 +146,34 @@ def chance_colder_before(climate: Climate, night_c: float, day: date) -> float |
 
 def spring_mean(climate: Climate, night_c: float, day: date) -> date | None:
     """The date nearest `day` after which half of all springs bring no night at or below `night_c`."""
+    if climate.nights is not None:
+        return safe_from(climate, night_c, 0.5, day)
     frost = climate.almanac.last_frost
     return None if frost is None else _nearest(frost, day) + _later(night_c)
 
 
 def safe_from(climate: Climate, night_c: float, risk: float, day: date) -> date | None:
     """The first day of the spring nearest to `day` on which the chance of a colder night is at most `risk`."""
+    if climate.nights is not None:
+        end = _turn(climate, day - timedelta(days=HALF_A_YEAR_DAYS // 2), summer=True)
+        days = (end - timedelta(days=n) for n in range(HALF_A_YEAR_DAYS))
+        return next((d + timedelta(days=1) for d in days if _risky(climate.nights, night_c, d, end, risk)), end)
     mean = spring_mean(climate, night_c, day)
     if mean is None:
         return None
     return mean + timedelta(days=math.ceil(deviations(1 - risk) * FROST_SD_DAYS))
+
+
+def _risky(nights: Nights, night_c: float, day: date, end: date, risk: float) -> bool:
+    chance = nights.chance(night_c, day, end)
+    return chance is not None and chance > risk
+
+
+def _turn(climate: Climate, day: date, summer: bool) -> date:
+    """The first midsummer (or midwinter) on or after a day."""
+    month = 7 if (climate.latitude >= 0) == summer else 1
+    found = date(day.year, month, 1)
+    return found if found >= day else date(day.year + 1, month, 1)
 
 
 def _later(night_c: float) -> timedelta:

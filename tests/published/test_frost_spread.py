@@ -24,7 +24,7 @@ def _day(number: str) -> date:
 
 def _climate(last: date, first: date) -> Climate:
     almanac = Almanac(52.0, (last.month, last.day), (first.month, first.day))
-    return Climate(52.0, almanac, almanac, None)
+    return Climate(52.0, almanac, almanac)
 
 
 @pytest.mark.parametrize("row", [r for r in ROWS if r["what"] == "last_spring"], ids=lambda r: r["station"])

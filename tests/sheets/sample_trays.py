@@ -26,6 +26,7 @@ from sowsheet.garden.records import Bed, Garden, House, Place, Room, Site, TrayK
 from sowsheet.growth.when import When
 from sowsheet.reading.mistakes import Spot
 from sowsheet.schedule.records import Amount, Batch, BedPart, Cover, Schedule, StageKey, Stages, Stay
+from sowsheet.site.climate import climate_of
 from sowsheet.site.season import monday_of, season_mondays, season_of
 from sowsheet.trays.records import PlaceWeek, SharedTray, Sowing, TrayPart, TrayPlan, TrayUse
 
@@ -434,4 +435,4 @@ def sample(place: Garden | None = None) -> tuple[Schedule, TrayPlan, Garden]:
     """The plan, its trays and its garden."""
     where = place or garden()
     plan = batches()
-    return Schedule(season_of(YEAR, 52.4), plan, (), (), ()), tray_plan_of(plan, where), where
+    return Schedule(season_of(YEAR, 52.4), climate_of(where), plan, (), (), ()), tray_plan_of(plan, where), where

@@ -16,6 +16,7 @@ from sowsheet.sheets.crop_rows import COLUMNS, NONE, CropRow, anchored_row, asid
 from sowsheet.sheets.crop_table import Heading, crop_table, kinds_counted
 from sowsheet.sheets.paint import measure, unprintable
 from sowsheet.sheets.shapes import Sheet, Words
+from sowsheet.site.climate import climate_of
 from sowsheet.words.english import capital
 from tests.made import SOUTH, catalogue, garden, sound
 from tests.sheets.pages import collisions, outside
@@ -45,7 +46,11 @@ def rows(which: str) -> tuple[CropRow, ...]:
 def sheet_of(which: str, paper: str) -> Sheet:
     place = garden("leeks", mistakes=[])
     heading = Heading(
-        "Crops", aside(None if which == "tied" else place), foot(None), columns(which != "north"), date(2027, 3, 1)
+        "Crops",
+        aside(None if which == "tied" else place, climate_of(place)),
+        foot(None),
+        columns(which != "north"),
+        date(2027, 3, 1),
     )
     return crop_table(rows(which), heading, paper, measure())
 

@@ -1,0 +1,100 @@
+"""The growth clock: a stage lasts until its day-degrees are filled by the warmth and light where it stands."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from datetime import date, timedelta
+from functools import cached_property
+from itertools import accumulate
+
+import msgspec
+
+from sowsheet.catalogue.records import AnchoredRange, Kind, Raised
+from sowsheet.garden.records import Place
+from sowsheet.growth.handbook import Handbook
+from sowsheet.growth.needs import GLASS, Need, Needs, effective_on, effective_sum
+from sowsheet.growth.when import When
+from sowsheet.site.air import Air, Where, air_in, day_number, from_day, with_light
+from sowsheet.site.weather import Reading
+
+BEFORE_DAYS, AFTER_DAYS = 800, 1600  # about the season's first day: as far as any stage reaches
+
+
+class Warmth(msgspec.Struct, frozen=True, dict=True):
+    """The clock of a garden whose temperatures are known. Implements `growth.clock.Clock`.
+
+    Day-degrees are summed once for each place and growing range; every date is then a look-up.
+    """
+
+    handbook: Handbook
+    outside: Air
+    season_start: date
+    measured: tuple[Reading, ...] = ()  # this season's own days, which count as they were
+
+    def up(self, kind: Kind, sown: date, place: Place | None) -> When | None:
+        """Seedlings show: by the place's warmth, outdoors by the days' means."""
+        return self.handbook.up(kind, sown, place)
+
+    def ready(self, kind: Kind, up: date, place: Place) -> When:
+        """The tray can be planted: what it needs is filled where it grows on, hardening included."""
+        found = self._filled(self._needs.raising(kind), place, up, "{} days growing on, by warmth and light")
+        return found or self.handbook.ready(kind, up, place)
+
+    def first_pick(
+        self, kind: Kind, raised: Raised, sown: date | None, planted: date, under_glass: bool = False
+    ) -> When | None:
+        """The first picking: what it needs is filled in the bed, or the year brings it."""
+        if isinstance(kind.harvest.first_pick, AnchoredRange):
+            return self.handbook.first_pick(kind, raised, sown, planted, under_glass)
+        need = self._needs.cropping(kind, raised)
+        words = "{} days from " + ("sowing" if raised == "drill" else "planting") + ", by warmth and light"
+        found = None if need is None else self._filled(need, GLASS if under_glass else "", planted, words)
+        if found is None:
+            return self.handbook.first_pick(kind, raised, sown, planted, under_glass)
+        return self.handbook.bounded(kind, planted, found)
+
+    @cached_property
+    def _needs(self) -> Needs:
+        return Needs()
+
+    @cached_property
+    def _sums(self) -> dict[tuple[Where, float, float], list[float]]:
+        """Day-degrees from the first day on, by place and growing range, as far as they were asked for."""
+        return {}
+
+    def _filled(self, need: Need, where: Where, start: date, words: str) -> When | None:
+        """When a need is filled from a day on; None where it is not within years."""
+        sums = self._sum(where, need.base_c, need.cap_c)
+        at = (start - self._first).days
+        if not 0 <= at < len(sums):
+            return None
+        low, usual, high = (self._day(sums, at, degrees) for degrees in (need.low, need.usual, need.high))
+        if usual is None:
+            return None
+        low, high = low or usual, high or usual
+        return When(usual, low, high, "growth", words.format((usual - start).days))
+
+    def _day(self, sums: list[float], at: int, degrees: float) -> date | None:
+        """The first day by whose beginning so many day-degrees have come together since day number `at`."""
+        reached = bisect_left(sums, sums[at] + degrees - 1e-9, at)
+        return self._first + timedelta(days=reached) if reached < len(sums) else None
+
+    def _sum(self, where: Where, base_c: float, cap_c: float) -> list[float]:
+        key = (where, base_c, cap_c)
+        if key not in self._sums:
+            air = air_in(self.outside, where)
+            each = list(from_day(effective_sum(air, base_c, cap_c), self._first, BEFORE_DAYS + AFTER_DAYS))
+            for reading in self.measured:
+                at = (reading.day - self._first).days
+                if 0 <= at < len(each):
+                    each[at] = effective_on(self._measured_air(reading), where, base_c, cap_c)
+            self._sums[key] = [0.0, *accumulate(each)]
+        return self._sums[key]
+
+    def _measured_air(self, reading: Reading) -> Air:
+        """A day as it was, as an air of its own."""
+        return with_light(self.handbook.climate.latitude, (reading.min_c,), (reading.max_c,), day_number(reading.day))
+
+    @property
+    def _first(self) -> date:
+        return self.season_start - timedelta(days=BEFORE_DAYS)

@@ -1,0 +1,115 @@
+"""The air around plants on each day of a common year: outdoors, and inside the places where they stand.
+
+A year is 365 values, 1 January first; 29 February is taken as the 28th.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+import msgspec
+
+from sowsheet.garden.records import Monthly, Place, Shelter
+from sowsheet.site.daily import daily_year
+from sowsheet.site.light import extraterrestrial_radiation, radiation_from_range
+
+Where = Place | Shelter  # a place where trays stand, or what a bed lies under ("": the open)
+YEAR_DAYS = 365
+_BEFORE_MONTH = (0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334)
+
+# What a closed cover lets through of the light, and adds to the minimum: tuned on a few tunnels (house plan).
+LIGHT_THROUGH: dict[Shelter, float] = {
+    "unheated glass": 0.65,
+    "polytunnel": 0.65,
+    "cold frame": 0.65,
+    "fleece": 0.8,
+    "indoors": 0.3,  # on a window-sill; common practice, no source
+}
+MIN_GAIN_C: dict[Shelter, float] = {"unheated glass": 2.0, "polytunnel": 2.0, "cold frame": 2.0, "fleece": 1.0}
+# The maximum gains so much at 18 MJ/m2/day, as long as nobody opens up: up to the warmth at which it is aired.
+MAX_GAIN_C: dict[Shelter, float] = {"unheated glass": 24.0, "polytunnel": 24.0, "cold frame": 24.0, "fleece": 3.0}
+AIRED_GAIN_C = 8.0  # a well aired house
+AIRED_AT_C = 28.0
+BRIGHT_MJ = 18.0
+INDOORS_C = 18.0  # an indoor place without a temperature; common practice, no source
+
+
+class Air(msgspec.Struct, frozen=True):
+    """Minimum and maximum, C, and the sunlight that reaches the plants, MJ per m2 and day, for each day of a year."""
+
+    min_c: tuple[float, ...]
+    max_c: tuple[float, ...]
+    light_mj: tuple[float, ...]
+
+    def day(self, number: int) -> tuple[float, float, float]:
+        """Minimum, maximum and light of a day of the year, from 0."""
+        return self.min_c[number], self.max_c[number], self.light_mj[number]
+
+
+def day_number(day: date) -> int:
+    """The day's place in a common year, from 0."""
+    if (day.month, day.day) == (2, 29):
+        return 58
+    return _BEFORE_MONTH[day.month - 1] + day.day - 1
+
+
+def outdoor_air(latitude: float, monthly: Monthly) -> Air:
+    """A site's air from its long-term monthly means, smooth and cyclic, the months' means kept."""
+    low, high = daily_year(monthly.min_c), daily_year(monthly.max_c)
+    return with_light(latitude, low, high)
+
+
+def with_light(latitude: float, min_c: tuple[float, ...], max_c: tuple[float, ...], first: int = 0) -> Air:
+    """Air with the sunlight that follows from the latitude and the day's range (FAO-56, equations 21 and 50).
+
+    `first` is the number of the first day in its year.
+    """
+    light = tuple(
+        radiation_from_range(low, high, extraterrestrial_radiation(latitude, first + n + 1))
+        for n, (low, high) in enumerate(zip(min_c, max_c, strict=True))
+    )
+    return Air(min_c, max_c, light)
+
+
+def air_in(outside: Air, where: Where) -> Air:
+    """The air in a place, or in a bed under a cover."""
+    return place_air(outside, where) if isinstance(where, Place) else under_cover(outside, where)
+
+
+def place_air(outside: Air, place: Place) -> Air:
+    """The air in a place where trays stand: heat keeps a house from falling below what it is held at; a shelf indoors
+    stays at it day and night."""
+    held = place.held_at_c
+    if place.under == "indoors" or (held is not None and place.under not in MAX_GAIN_C):
+        steady = (INDOORS_C if held is None else held,) * len(outside.light_mj)
+        through = LIGHT_THROUGH["indoors"] if place.under == "indoors" else 1.0
+        return Air(steady, steady, tuple(mj * through for mj in outside.light_mj))
+    inside = under_cover(outside, place.under)
+    if held is None:
+        return inside
+    lows, highs = (tuple(max(held, c) for c in values) for values in (inside.min_c, inside.max_c))
+    return Air(lows, highs, inside.light_mj)
+
+
+def under_cover(outside: Air, under: Shelter) -> Air:
+    """The air under glass, a tunnel, a frame or fleece; outdoors for what lies under nothing."""
+    if under not in MAX_GAIN_C:
+        return outside
+    gain, least, through = MAX_GAIN_C[under], MIN_GAIN_C[under], LIGHT_THROUGH[under]
+    highs = tuple(
+        _warmed(high, gain * mj / BRIGHT_MJ) for high, mj in zip(outside.max_c, outside.light_mj, strict=True)
+    )
+    lows = tuple(low + least for low in outside.min_c)
+    return Air(lows, tuple(map(max, highs, lows)), tuple(mj * through for mj in outside.light_mj))
+
+
+def _warmed(outside_c: float, gain_c: float) -> float:
+    return max(outside_c, min(outside_c + gain_c, AIRED_AT_C))
+
+
+def from_day(values: tuple[float, ...], start: date, days: int) -> Iterator[float]:
+    """A year's values over and over from a day on, each 29 February as the 28th."""
+    ordinal = start.toordinal()
+    for n in range(days):
+        yield values[day_number(date.fromordinal(ordinal + n))]

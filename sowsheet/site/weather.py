@@ -1,0 +1,81 @@
+"""The daily readings that a garden file names: years of them, and this season's own so far."""
+
+from __future__ import annotations
+
+import math
+from datetime import date
+
+import msgspec
+
+from sowsheet.site.air import YEAR_DAYS, Air, day_number, with_light
+from sowsheet.site.frosts import frosts
+from sowsheet.site.record import Record
+
+SMOOTHING_DAYS = 15  # on either side: a few decades of readings are ragged from day to day
+
+
+class Reading(msgspec.Struct, frozen=True):
+    """One day's minimum and maximum, C."""
+
+    day: date
+    min_c: float
+    max_c: float
+
+
+class Weather(msgspec.Struct, frozen=True):
+    """Years of daily readings, and this season's so far; what was noticed in reading them."""
+
+    record: Record | None = None
+    this_year: Record | None = None
+    noticed: tuple[str, ...] = ()
+
+    def usual_air(self, latitude: float) -> Air | None:
+        """The usual year by the record: each day's mean over the years, smooth and cyclic. None without maxima."""
+        if self.record is None:
+            return None
+        lows, highs = (usual_year(self.record, which) for which in ("min_c", "max_c"))
+        return with_light(latitude, lows, highs) if lows and highs else None
+
+    @property
+    def measured(self) -> tuple[Reading, ...]:
+        """This season's readings that have both a minimum and a maximum."""
+        return () if self.this_year is None else readings(self.this_year)
+
+
+def readings(record: Record) -> tuple[Reading, ...]:
+    """A record's days that have both a minimum and a maximum."""
+    days = zip(record.days, record.min_c, record.max_c, strict=True)
+    return tuple(Reading(day, low, high) for day, low, high in days if not math.isnan(high))
+
+
+def usual_year(record: Record, which: str) -> tuple[float, ...]:
+    """The mean of each day of the year over all years of a record, smoothed twice over a month; empty where days of
+    the year are missing. `which` is min_c or max_c."""
+    sums, counts = [0.0] * YEAR_DAYS, [0] * YEAR_DAYS
+    for day, value in zip(record.days, getattr(record, which), strict=True):
+        if not math.isnan(value):
+            number = day_number(day)
+            sums[number] += value
+            counts[number] += 1
+    if 0 in counts:
+        return ()
+    means = [total / count for total, count in zip(sums, counts, strict=True)]
+    return tuple(_smoothed(_smoothed(means)))
+
+
+def usual_frosts(record: Record, latitude: float) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
+    """The average last and first frost by a record, as (month, day); None where fewer than half the years had one."""
+    found = frosts(record, 0.0, latitude < 0)
+    spring, autumn = found.last_spring, found.first_autumn
+    return tuple(s.date_at(0.5) if 2 * len(s.days) >= s.years else None for s in (spring, autumn))  # type: ignore[return-value]
+
+
+def _smoothed(values: list[float]) -> list[float]:
+    """A moving mean around the year."""
+    wide = 2 * SMOOTHING_DAYS + 1
+    total = sum(values[(n - SMOOTHING_DAYS) % YEAR_DAYS] for n in range(wide))
+    found = []
+    for n in range(YEAR_DAYS):
+        found.append(total / wide)
+        total += values[(n + SMOOTHING_DAYS + 1) % YEAR_DAYS] - values[(n - SMOOTHING_DAYS) % YEAR_DAYS]
+    return found
