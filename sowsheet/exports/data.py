@@ -9,7 +9,7 @@ from typing import Any
 from sowsheet.garden.records import Garden
 from sowsheet.growth.when import When
 from sowsheet.jobs.records import Job
-from sowsheet.schedule.records import STAGE_KEYS, Batch, Doubt, Schedule
+from sowsheet.schedule.records import STAGE_KEYS, Batch, Doubt, Schedule, Slip
 from sowsheet.trays.records import TrayPlan
 
 SCHEMA = 1
@@ -115,6 +115,7 @@ def _batch(batch: Batch) -> Data:
         "series": batch.series or None,
         "amount": _amount(batch),
         "stages": {key: _stage(getattr(batch.stages, key)) for key in STAGE_KEYS},
+        "slip": _slip(batch.slip),
     }
 
 
@@ -124,6 +125,13 @@ def _amount(batch: Batch) -> Data:
     if a.unit == "rows":
         return {"number": a.rows, "unit": "rows"} if a.rows else {"number": a.places, "unit": "plants"}
     return {"number": a.places, "unit": a.unit}
+
+
+def _slip(slip: Slip | None) -> Data | None:
+    """What a week's delay costs, and the last useful sowing."""
+    if slip is None:
+        return None
+    return {"costs_days": slip.costs_days, "last_useful": slip.last_useful, "why": slip.why or None}
 
 
 def _stage(when: When | None) -> Data | None:

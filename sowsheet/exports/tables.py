@@ -10,6 +10,7 @@ from typing import Any
 
 from sowsheet.exports.data import Data
 from sowsheet.schedule.records import STAGE_KEYS
+from sowsheet.words.english import count
 
 Row = Sequence[str]
 _SHOWN = ("sow", "to_light", "ready", "plant", "first_pick", "clear")
@@ -18,20 +19,26 @@ _HEADS = {"sow": "sow", "to_light": "to light", "plant": "in bed", "first_pick":
 
 def dates_rows(data: Data) -> list[Row]:
     """A row a batch with the dates a grower looks for."""
-    rows: list[Row] = [("batch", "amount", *(_HEADS.get(k, k) for k in _SHOWN))]
+    rows: list[Row] = [("batch", "amount", *(_HEADS.get(k, k) for k in _SHOWN), "a week costs", "sow by")]
     for b in data["batches"]:
         stages = (_short(b["stages"][k]) for k in _SHOWN)
-        rows.append((_marked(b["name"], b), f"{b['amount']['number']} {b['amount']['unit']}", *stages))
+        rows.append(
+            (_marked(b["name"], b), f"{b['amount']['number']} {b['amount']['unit']}", *stages, *_slip(b["slip"]))
+        )
     return rows
 
 
 def dates_csv_rows(data: Data) -> list[Row]:
     """A row a batch with every stage as an ISO date."""
-    rows: list[Row] = [("name", "crop", "kind", "bed", "number", "unit", "maybe", *STAGE_KEYS)]
+    rows: list[Row] = [
+        ("name", "crop", "kind", "bed", "number", "unit", "maybe", *STAGE_KEYS, "week_costs_days", "sow_by")
+    ]
     for b in data["batches"]:
         stages = (b["stages"][k]["date"].isoformat() if b["stages"][k] else "" for k in STAGE_KEYS)
         head = (b["name"], b["crop"], b["kind"] or "", b["bed"] or "", str(b["amount"]["number"]), b["amount"]["unit"])
-        rows.append((*head, "yes" if b["maybe"] else "", *stages))
+        slip = b["slip"] or {"costs_days": None, "last_useful": None}
+        ends = (_cell(slip["costs_days"]), _cell(slip["last_useful"]))
+        rows.append((*head, "yes" if b["maybe"] else "", *stages, *ends))
     return rows
 
 
@@ -96,6 +103,15 @@ def _standing(place: Data) -> str:
 def _marked(text: str, row: Data, here: bool = True) -> str:
     """The text, marked in this cell where its row is of an idea not settled."""
     return f"{text} (maybe)" if here and row["maybe"] else text
+
+
+def _slip(slip: Data | None) -> tuple[str, str]:
+    """4 days, 2027-05-25; `late` where no later sowing, nor this one, is of use."""
+    if slip is None:
+        return "", ""
+    costs = slip["costs_days"]
+    late = "late" if slip["why"] and slip["last_useful"] is None else ""
+    return "" if costs is None else count(costs, "day"), late or _cell(slip["last_useful"])
 
 
 def _short(stage: Data | None) -> str:

@@ -178,7 +178,23 @@ def _batch(batch: Batch, schedule: Schedule, imperial: bool) -> str:
         parts.append("stands on")
     elif batch.bed and stages.plant is None and not batch.open_left:
         parts.append("cannot be dated")
+    parts += _slip(batch, schedule)
     return f"{head}: {'; '.join(parts)}."
+
+
+def _slip(batch: Batch, schedule: Schedule) -> Iterator[str]:
+    """What a week's delay costs and until when it is still of use, of what is still to be sown."""
+    slip, start = batch.slip, batch.stages.sow or batch.stages.plant
+    if slip is None or start is None or start.day < schedule.season.start:
+        return
+    verb = "set" if batch.raised == "set" else "sown"
+    if slip.costs_days is not None:
+        then = "picked" if batch.bed else "ready"
+        later = f"{count(slip.costs_days, 'day')} later" if slip.costs_days else "no later"
+        yield f"{verb} a week later it is {then} {later}"
+    if slip.last_useful is not None:
+        last = day_in(slip.last_useful, schedule.season.year)
+        yield f"to be {verb} by {last} at the latest, or {slip.why}"
 
 
 def _harvest(batch: Batch, year: int) -> Iterator[str]:

@@ -10,7 +10,7 @@ of the window.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 from functools import cached_property
 from itertools import accumulate
@@ -54,7 +54,7 @@ class Need(msgspec.Struct, frozen=True):
 
 
 class Needs(msgspec.Struct, frozen=True, dict=True):
-    """The needs of kinds. Holds the reference garden's air once it was asked for."""
+    """The needs of kinds. Holds the reference garden's air and each need once it was asked for."""
 
     @cached_property
     def _outside(self) -> Air:
@@ -64,17 +64,34 @@ class Needs(msgspec.Struct, frozen=True, dict=True):
     def _glass(self) -> Air:
         return under_cover(self._outside, GLASS)
 
-    def raising(self, kind: Kind) -> Need:
-        """From up to ready in the tray. Raises ValueError for a kind that is not raised in trays."""
+    @cached_property
+    def _known(self) -> dict[tuple[str, str, str], Need | None]:
+        """By crop, kind and stage."""
+        return {}
+
+    def raising(self, kind: Kind) -> Need | None:
+        """From up to ready in the tray; None for a kind that is not raised in trays."""
+        return self._once(kind, "", lambda: self._raising(kind))
+
+    def cropping(self, kind: Kind, raised: Raised) -> Need | None:
+        """From planting (or sowing, setting) to the first pick; None where the year brings it."""
+        return self._once(kind, raised, lambda: self._cropping(kind, raised))
+
+    def _once(self, kind: Kind, stage: str, found: Callable[[], Need | None]) -> Need | None:
+        key = kind.crop, kind.key, stage
+        if key not in self._known:
+            self._known[key] = found()
+        return self._known[key]
+
+    def _raising(self, kind: Kind) -> Need | None:
         if kind.tray is None:
-            raise ValueError(f"{kind.name} is not raised in trays")
+            return None
         days = kind.tray.up_to_planting_days
         windows = [w for w in kind.windows if not w.seed and not w.under_glass]
         planted = _main_planting(windows or [w for w in kind.windows if not w.seed] or list(kind.windows))
         return self._lived_here(kind, days, planted - timedelta(days=round(days.usual)), self._glass, "under glass")
 
-    def cropping(self, kind: Kind, raised: Raised) -> Need | None:
-        """From planting (or sowing, setting) to the first pick; None where the year brings it."""
+    def _cropping(self, kind: Kind, raised: Raised) -> Need | None:
         days = kind.harvest.first_pick_direct if raised == "drill" else None
         path = "harvest.first pick, sown direct" if days else "harvest.first pick"
         days = days or (kind.harvest.first_pick if isinstance(kind.harvest.first_pick, Range) else None)

@@ -37,7 +37,8 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
 
     def ready(self, kind: Kind, up: date, place: Place) -> When:
         """The tray can be planted: what it needs is filled where it grows on, hardening included."""
-        found = self._filled(self._needs.raising(kind), place, up, "{} days growing on, by warmth and light")
+        need = self._needs.raising(kind)
+        found = None if need is None else self._filled(need, place, up, "{} days growing on, by warmth and light")
         return found or self.handbook.ready(kind, up, place)
 
     def first_pick(

@@ -23,6 +23,7 @@ from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed, doubts_of_w
 from sowsheet.schedule.drafts import NEXT_CROP, Draft, Slot, cut, draft, planted_on, sown_on
 from sowsheet.schedule.parts import between_places, share_out, split_along, whole
 from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule
+from sowsheet.schedule.slip import with_slips
 from sowsheet.schedule.windows import kinds_meant, openings, otherwise
 from sowsheet.site.almanac import on_or_after
 from sowsheet.site.climate import Climate, climate_of
@@ -54,6 +55,7 @@ def schedule(
     for batch in batches:
         doubts_of_batch(ctx, batch)
     doubts_of_winter(ctx, batches)
+    batches = with_slips(ctx, batches)
     doubts = _once_a_series(ctx.doubts, batches)
     return Schedule(ctx.season, ctx.climate, tuple(batches), tuple(gaps), doubts, tuple(ctx.told)), ctx.mistakes
 

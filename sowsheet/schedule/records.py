@@ -124,6 +124,16 @@ class Amount(msgspec.Struct, frozen=True, kw_only=True):
     kg: float = 0.0
 
 
+class Slip(msgspec.Struct, frozen=True):
+    """The price of a week: how many days later a batch is picked (of `sow also`: is ready) if sown a week later, None
+    where nothing is picked; and the last sowing that is still of use, with what ends it. Without that day but with a
+    reason it is late already; without either nothing ends it."""
+
+    costs_days: int | None
+    last_useful: date | None
+    why: str
+
+
 class Batch(msgspec.Struct, frozen=True, kw_only=True):
     """One sowing of one crop on one date, wherever its plants end up.
 
@@ -152,6 +162,7 @@ class Batch(msgspec.Struct, frozen=True, kw_only=True):
     open_left: bool = False
     # the container after each move, largest step last: (`prick_out` | `pot_on`, tray kind, number of trays)
     moved_into: tuple[tuple[str, str, int], ...] = ()
+    slip: Slip | None = None
 
 
 class Doubt(msgspec.Struct, frozen=True):

@@ -103,8 +103,26 @@ def head(
     y += style.small * 1.35
     shapes += _frost(schedule.climate, weeks, y, style)
     bottom = MARGIN + head_height(lines, style)
-    shapes.append(Line(MARGIN, bottom, weeks.right, bottom, 0.0, style.stroke(1.0)))
+    shapes += _end_heads(weeks, bottom, style)
+    shapes.append(Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0)))
     return shapes
+
+
+def _end_heads(weeks: Weeks, bottom: float, style: Style) -> Iterator[Shape]:
+    """Over the ends of the rows: what a week's delay costs, and the last useful sowing."""
+    edges = row_ends(weeks, style)
+    room = (edges[0] - weeks.right) * 0.95
+    for right, words in zip(edges, (("a week", "costs"), ("last", "sowing")), strict=True):
+        widest = max(style.wide(w, "regular", 1.0) for w in words)
+        size = min(style.small, room / widest)
+        for n, word in enumerate(reversed(words)):
+            yield Words(right, bottom - size * (0.5 + 1.15 * n), word, "regular", size, SOFT, "right")
+
+
+def row_ends(weeks: Weeks, style: Style) -> tuple[float, float]:
+    """The right edges of the two columns behind the last week."""
+    right = style.paper.width - MARGIN - style.base * 0.15
+    return weeks.right + (right - weeks.right) * 0.42, right
 
 
 def notes(schedule: Schedule, weeks: Weeks, style: Style) -> tuple[str, ...]:

@@ -10,12 +10,12 @@ from typing import Literal
 import msgspec
 
 from sowsheet.schedule.records import Batch, Stay
-from sowsheet.sheets.chart_head import Style, row_name
+from sowsheet.sheets.chart_head import Style, row_ends, row_name
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.shapes import Box, Hatch, Line, Polygon, Shape, Words
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import Sowing, TrayPlan
-from sowsheet.words.english import length
+from sowsheet.words.english import day_brief, length
 
 BED = 0.64  # of the row's height: the ribbon in the bed
 BETWEEN = 0.62  # of that: the ribbon of a crop planted between another
@@ -136,6 +136,22 @@ def row_shapes(row: Row, weeks: Weeks, style: Style, top: float, grey: float, op
     yield from _post(batch, weeks, style, middle)
     yield from _mark(row, weeks, style, middle)
     yield from _words(row, weeks, style, middle, grey)
+    yield from _end(batch, weeks, style, middle)
+
+
+def _end(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
+    """Behind the last week, of what is sown or set on this chart: the price of a week and the last useful sowing."""
+    slip, when = batch.slip, _marked(batch)
+    if slip is None or when is None or not weeks.holds(when):
+        return
+    costs = "" if slip.costs_days is None else f"+{slip.costs_days} d" if slip.costs_days else "0 d"
+    late = "late" if slip.why and slip.last_useful is None else ""
+    last = late if slip.last_useful is None else day_brief(slip.last_useful)
+    edges = row_ends(weeks, style)
+    size = min(style.inner, (edges[0] - weeks.right) * 0.95 / style.wide("+00 d", "semi", 1.0))
+    for right, words in zip(edges, (costs, last), strict=True):
+        if words:
+            yield Words(right, middle + size * 0.36, words, "semi", size, 0.0, "right")
 
 
 def _label(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:

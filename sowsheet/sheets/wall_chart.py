@@ -18,6 +18,7 @@ from sowsheet.sheets.weeks import Weeks, chart_mondays, months_of
 from sowsheet.trays.records import TrayPlan
 
 LABEL_SHARE = 0.19  # of the width, for the names of the rows
+END_SHARE = 0.075  # for the price of a week and the last useful sowing
 BAND_ROWS = 3
 BAND_GREY = 0.94
 # Type (1 is what the distance asks for), row and place heights in base sizes, from roomy to close.
@@ -55,7 +56,7 @@ def wall_chart(
     mondays = chart_mondays(schedule.season, days)
     sheet = landscape(paper)
     left = MARGIN + round(sheet.width * LABEL_SHARE)
-    weeks = Weeks(mondays, left, (sheet.width - MARGIN - left) / len(mondays))
+    weeks = Weeks(mondays, left, (sheet.width * (1 - END_SHARE) - MARGIN - left) / len(mondays))
     chart, pages = _fitted(Chart(schedule, trays, garden, Style(sheet, measure, printed_on), weeks, ()))
     made = tuple(_page(chart, page, n, len(pages)) for n, page in enumerate(pages))
     title = f"Sowing chart, {garden.name}, {schedule.season.year}"
@@ -147,7 +148,7 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     for n, row in enumerate(rows):
         shapes += row_shapes(row, weeks, style, y, _band(n), n == 0)
         y += row.height
-    shapes.append(Line(MARGIN, bottom, weeks.right, bottom, 0.0, style.stroke(1.0)))
+    shapes.append(Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0)))
     if last:
         shapes += foot(chart.trays, chart.garden, weeks, style, bottom, pages)
     return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")

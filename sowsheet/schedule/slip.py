@@ -1,0 +1,127 @@
+"""What a week's delay in sowing costs at harvest, and until when a sowing is still of use."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+import msgspec
+
+from sowsheet.growth.when import When
+from sowsheet.schedule.context import Context
+from sowsheet.schedule.harvest import frost_end, last_pick
+from sowsheet.schedule.raising import ready_day
+from sowsheet.schedule.records import Batch, BedPart, Slip
+from sowsheet.schedule.windows import openings
+
+WEEK_DAYS = 7
+FARTHEST_DAYS = 330  # a window is never longer
+SOON_DAYS = 45
+WINDOW_SHUTS = "its window shuts"
+NEXT_CROP = "the next crop needs the bed before there is a picking"
+NOTHING_TO_PICK = "its season ends before there is a picking"
+
+
+class Course(msgspec.Struct, frozen=True):
+    """Where a batch comes to when it is sown on another day; `first` is None where nothing is picked."""
+
+    plant: date
+    first: date | None
+
+
+def with_slips(ctx: Context, batches: Sequence[Batch]) -> list[Batch]:
+    """The batches with the price of a week and the last useful sowing of each that is sown or set."""
+    return [msgspec.structs.replace(b, slip=_slip(ctx, b, batches)) for b in batches]
+
+
+def _slip(ctx: Context, batch: Batch, batches: Sequence[Batch]) -> Slip | None:
+    start = batch.stages.sow if batch.raised != "set" else batch.stages.plant
+    if start is None or batch.open_left:
+        return None
+    until = _window_shuts(ctx, batch)
+    needed = _bed_needed(ctx, batch, batches)
+    week = timedelta(days=WEEK_DAYS)
+    now, later = _course(ctx, batch, start.day), _course(ctx, batch, start.day + week)
+    costs = (later.first - now.first).days if now.first and later.first else None
+    ended = _ended(now, batch, until, needed)
+    if ended:
+        return Slip(costs, None, ended)
+    low, high = 0, FARTHEST_DAYS
+    while high - low > 1:
+        middle = (low + high) // 2
+        over = _ended(_course(ctx, batch, start.day + timedelta(days=middle)), batch, until, needed)
+        low, high = (low, middle) if over else (middle, high)
+    if high == FARTHEST_DAYS:
+        return Slip(costs, None, "")
+    last = start.day + timedelta(days=low)
+    return Slip(costs, last, _ended(_course(ctx, batch, last + timedelta(days=1)), batch, until, needed))
+
+
+def _course(ctx: Context, batch: Batch, sown: date) -> Course:
+    """Sown on a day: planted when ready, not before its day in the plan, and picked as its kind is."""
+    kind, stages = batch.kind, batch.stages
+    plant = sown
+    if batch.raised == "tray":
+        ready = ready_day(ctx, kind, sown)
+        plant = ready if stages.plant is None else max(ready, stages.plant.day)
+    if not batch.bed:
+        return Course(plant, plant)
+    if plant.year >= date.max.year - 1:
+        return Course(plant, None)
+    under_glass = ctx.under_glass(batch.bed)
+    first = ctx.clock.first_pick(kind, batch.raised, sown, plant, under_glass)
+    return Course(plant, None if first is None or _lost(ctx, batch, plant, first, under_glass) else first.day)
+
+
+def _lost(ctx: Context, batch: Batch, plant: date, first: When, under_glass: bool) -> bool:
+    """Whether frost or the end of its season comes before the first picking."""
+    frost = frost_end(ctx, batch.kind, plant, under_glass)
+    if frost is not None and frost.day <= first.day:
+        return True
+    last = last_pick(ctx, batch.kind, first, frost)
+    return last is not None and last.day <= first.day
+
+
+def _ended(course: Course, batch: Batch, until: date | None, needed: date | None) -> str:
+    """Why such a course is of no use any more; "" while it is."""
+    if until is not None and course.plant > until:
+        return WINDOW_SHUTS
+    if batch.kind.use == "green manure" or batch.kind.stands_years is not None:
+        return NEXT_CROP if needed is not None and course.plant >= needed else ""
+    if course.first is None:
+        return NOTHING_TO_PICK
+    return NEXT_CROP if needed is not None and course.first >= needed else ""
+
+
+def _window_shuts(ctx: Context, batch: Batch) -> date | None:
+    """The last day of the window in which a batch goes into its bed, or is ready where it has none; of one that is
+    about to open, else of the one that has shut."""
+    day = batch.stages.plant or batch.stages.ready
+    if day is None:
+        return None
+    found = openings(ctx, batch.kind, batch.raised, ctx.under_glass(batch.bed), day.day)
+    soon = [o for o in found if o.start - timedelta(days=SOON_DAYS) <= day.day <= o.until]
+    shut = [o for o in found if o.until < day.day]
+    return soon[0].until if soon else shut[-1].until if shut else None
+
+
+def _bed_needed(ctx: Context, batch: Batch, batches: Sequence[Batch]) -> date | None:
+    """The day by which what follows in the same part of the bed must go in: as written, or before its window shuts."""
+    plant, part = batch.stages.plant, batch.part
+    if plant is None or part is None:
+        return None
+    days = []
+    for b in batches:
+        follows = b.bed == batch.bed and b.rank == "main" and not b.maybe
+        if not follows or b.stages.plant is None or b.stages.plant.day <= plant.day or not _overlap(part, b.part):
+            continue
+        days.append(b.stages.plant.day if b.stages.plant.basis == "grower" else _window_shuts(ctx, b))
+    return min((d for d in days if d is not None), default=None)
+
+
+def _overlap(a: BedPart, b: BedPart | None) -> bool:
+    if b is None:
+        return False
+    along = min(a.along_end_cm, b.along_end_cm) - max(a.along_start_cm, b.along_start_cm)
+    across = min(a.across_end_cm, b.across_end_cm) - max(a.across_start_cm, b.across_start_cm)
+    return along > 1 and across > 1
