@@ -36,11 +36,13 @@ class CoverWords(msgspec.Struct, frozen=True):
 
 
 class SeriesWords(msgspec.Struct, frozen=True):
-    """Every so many days from one date to another; a missing end is the crop's own window."""
+    """Every so many days from one date to another; a missing end is the crop's own window. `picking`: the first
+    pickings lie so far apart, not the plantings."""
 
     every_days: int
     start: Dated | None = None
     until: Dated | None = None
+    picking: bool = False
 
 
 class Item(msgspec.Struct, frozen=True, kw_only=True):

@@ -68,7 +68,7 @@ def read_bare(reader: Reader, draft: Draft) -> Draft:
     first, until = _dates_after(reader, start, lead)
     series = draft.item.series
     if series is not None and first is not None and series.start is None:  # `every 3 weeks between from March`
-        filled = SeriesWords(series.every_days, in_month(first, "first"), until or series.until)
+        filled = SeriesWords(series.every_days, in_month(first, "first"), until or series.until, series.picking)
         return _with(draft, series=filled)
     if reader.also:
         draft = _put(reader, draft, "sown", first, start)
@@ -158,18 +158,32 @@ def _till(reader: Reader, draft: Draft) -> Draft:
 
 
 def _every(reader: Reader, draft: Draft) -> Draft:
-    """`every 3 weeks from March to August`, `every fortnight`, `weekly till June`."""
+    """`every 3 weeks from March to August`, `every fortnight`, `weekly till June`, `every week of picking May to
+    October`."""
     start = reader.at
     days = _interval(reader, start)
     if days is None:
         return draft
+    picking = _of_picking(reader)
+    if picking and reader.also:
+        cure = "Leave it out: `every 3 weeks March to August`, or give the crop a bed."
+        reader.refuse(start, reader.at, "what has no bed is not picked", cure)
     first, until = _series_dates(reader)
     item = draft.item
     unverbed = item.sown if reader.also else item.planted if item.bare else None
     if first is None and unverbed is not None:  # `1 March to 1 August every 3 weeks`
         first, until, end = in_month(unverbed, "first"), until or item.till, until and item.till
         draft = _with(draft, till=end, bare=False, **{"sown" if reader.also else "planted": None})
-    return _put(reader, draft, "series", SeriesWords(days, first, until), start)
+    return _put(reader, draft, "series", SeriesWords(days, first, until, picking), start)
+
+
+def _of_picking(reader: Reader) -> bool:
+    """`of picking`, `of pickings`, `of harvest`."""
+    start = reader.at
+    if reader.take("of") and reader.take("picking", "pickings", "harvest"):
+        return True
+    reader.at = start
+    return False
 
 
 def _interval(reader: Reader, start: int) -> int | None:

@@ -87,13 +87,13 @@ def _since(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None
     return None
 
 
-def planted_on(ctx: Context, item: Item, slot: Slot, day: date, why: str) -> Draft | None:
-    """A crop of a series that goes into its bed on a day."""
-    kind = _kind_for(ctx, item, slot, day)
+def planted_on(ctx: Context, item: Item, slot: Slot, plant: When, meant: Kind | None = None) -> Draft | None:
+    """A crop of a series that goes into its bed on a day; its kind is told by the day unless one is meant."""
+    day = plant.day
+    kind = meant or _kind_for(ctx, item, slot, day)
     raised = _raised(ctx, item, kind)
     if raised is None:
         return None
-    plant = When(day, day, day, "grower", why)
     raising = _raise_by(ctx, kind, day) if raised == "tray" else None
     return finished(ctx, slot, Draft(item=item, kind=kind, raised=raised, plant=plant, raising=raising))
 
@@ -270,14 +270,7 @@ def _picked(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | Non
     want = ctx.date_of(written, slot.front)
     if want is None:
         return None
-    kinds = _kinds(ctx, item, slot)
-    found = [(k, _planting_for(ctx, k, slot, item, want)) for k in kinds]
-    fitting = [
-        (k, day)
-        for k, day in found
-        if day is not None and holding(ctx, k, k.usually, slot.under_glass, day, item.cover is not None)
-    ]
-    kind, day = next(iter(fitting), (otherwise(ctx.crop(item.crop), kinds), None))
+    kind, day = planting_in_window(ctx, item, slot, want)
     if day is None:
         day = _planting_for(ctx, kind, slot, item, want)
     raised = _raised(ctx, item, kind)
@@ -290,6 +283,16 @@ def _picked(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | Non
     plant = When(day, day, day, "handbook", f"to be picked from {day_in(want, day.year)}")
     raising = _raise_by(ctx, kind, day) if raised == "tray" else None
     return finished(ctx, slot, Draft(item=item, kind=kind, raised=raised, plant=plant, raising=raising, wanted=want))
+
+
+def planting_in_window(ctx: Context, item: Item, slot: Slot, want: date) -> tuple[Kind, date | None]:
+    """The latest planting within a window of its kind that is picked by a day; else the usual kind and None."""
+    kinds = _kinds(ctx, item, slot)
+    for kind in kinds:
+        day = _planting_for(ctx, kind, slot, item, want)
+        if day is not None and holding(ctx, kind, kind.usually, slot.under_glass, day, item.cover is not None):
+            return kind, day
+    return otherwise(ctx.crop(item.crop), kinds), None
 
 
 def _within_window(ctx: Context, kind: Kind, raised: Raised, slot: Slot, day: date) -> date:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from datetime import date, datetime
+from datetime import date
 
 import msgspec
-from dateutil.rrule import DAILY, rrule
 
 from sowsheet.catalogue.records import Crop
 from sowsheet.garden.records import Bed, Garden
@@ -23,13 +22,15 @@ from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed, doubts_of_w
 from sowsheet.schedule.drafts import NEXT_CROP, Draft, Slot, cut, draft, planted_on, sown_on
 from sowsheet.schedule.parts import between_places, share_out, split_along, whole
 from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule
+from sowsheet.schedule.series import numbered, series_days, series_of
 from sowsheet.schedule.slip import with_slips
-from sowsheet.schedule.windows import kinds_meant, openings, otherwise
 from sowsheet.site.almanac import on_or_after
 from sowsheet.site.climate import Climate, climate_of
 from sowsheet.site.season import Season, season_of
 from sowsheet.site.weather import Weather
 from sowsheet.words.english import MONTHS, WEEKDAYS, day_month_year
+
+WITH_HOST = "with the crop it stands between"
 
 
 def schedule(
@@ -190,43 +191,7 @@ def _drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft] | None:
     if item.series is None:
         made = draft(ctx, item, slot)
         return None if made is None else [made]
-    days = _series_days(ctx, item, slot)
-    if days is None:
-        return None
-    days = [*days[:1], *(ctx.forward(d) for d in days[1:])]  # the first was written, the others follow from it
-    made_all = [planted_on(ctx, item, slot, day, f"every {item.series.every_days} days") for day in days]
-    return [msgspec.structs.replace(d, number=n) for n, d in enumerate((d for d in made_all if d), 1)]
-
-
-def _series_days(ctx: Context, item: Item, slot: Slot) -> list[date] | None:
-    """The days of an "every n weeks": from and to as written, else the crop's own windows in the season."""
-    series = item.series
-    if series is None:
-        return None
-    kinds = kinds_meant(ctx.crop(item.crop), item.kind, slot.under_glass)
-    kind = otherwise(ctx.crop(item.crop), kinds)
-    own = openings(ctx, kind, kind.usually, slot.under_glass, slot.front)
-    inside = [o for o in own if o.until >= slot.front and o.start <= ctx.season.end]
-    noted = len(ctx.mistakes)
-    start = ctx.date_of(series.start, slot.front) if series.start else None
-    if start is None and series.start is None and inside:
-        start = max(slot.front, inside[0].start)
-    until = ctx.date_of(series.until, start) if series.until and start else None
-    if until is None and series.until is None and inside:
-        until = inside[-1].until
-    if start is None or until is None:
-        if len(ctx.mistakes) == noted:
-            ctx.refuse(item.spot, "from when until when is not said", "e.g. `every 3 weeks April to August`")
-        return None
-    days = rrule(DAILY, interval=series.every_days, dtstart=_midnight(start), until=_midnight(until))
-    found = [d.date() for d in days]
-    if series.start is None and series.until is None:  # of its own accord only what its windows hold
-        found = [d for d in found if any(o.start <= d <= o.until for o in inside)]
-    return found
-
-
-def _midnight(day: date) -> datetime:
-    return datetime(day.year, day.month, day.day)  # noqa: DTZ001 - rrule counts days, no zone is meant
+    return series_of(ctx, item, slot, item.series)
 
 
 def _pieces(drafts: Sequence[Draft]) -> list[int]:
@@ -302,7 +267,7 @@ def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front:
             ctx.refuse(item.spot, "`every` cannot stand between another crop", cure)
             continue
         slot = Slot(bed, min(front, host_day), None, first=False)
-        made = planted_on(ctx, item, slot, host_day, "with the crop it stands between") if undated else None
+        made = planted_on(ctx, item, slot, When(host_day, host_day, host_day, "grower", WITH_HOST)) if undated else None
         made = made if undated else draft(ctx, item, slot)
         if made is None:
             continue
@@ -341,11 +306,11 @@ def _also_drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft]:
     if item.series is None:
         made = _also_draft(ctx, item, slot)
         return [made] if made else []
-    days = _series_days(ctx, item, slot) or []
+    days = series_days(ctx, item, slot, item.series) or []
     text = f"every {item.series.every_days} days"
     sows = [days[0], *(ctx.back(d) for d in days[1:])] if days else []
     found = [sown_on(ctx, item, slot, When(d, d, d, "grower", text)) for d in sows]
-    return [msgspec.structs.replace(d, number=n) for n, d in enumerate((d for d in found if d), 1)]
+    return numbered(found)
 
 
 def _also_draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:

@@ -136,7 +136,7 @@ def _decimal(number: Fraction) -> str:
 def _series(series: SeriesWords) -> str:
     start = day(series.start.date) if series.start else "?"
     until = day(series.until.date) if series.until else "?"
-    return f"every {series.every_days} d {start}..{until}"
+    return f"every {series.every_days} d{' of picking' if series.picking else ''} {start}..{until}"
 
 
 def _cover(cover: CoverWords) -> str:

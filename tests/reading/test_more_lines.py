@@ -78,6 +78,8 @@ READ = {
     # series
     "kale every other week from April to June": "kale every 14 d 1/4..30/6 end",
     "kale weekly": "kale every 7 d ?..?",
+    "kale every week of picking May to October": "kale every 7 d of picking 1/5..31/10 end",
+    "kale every 2 weeks of harvest from May till August": "kale every 14 d of picking 1/5..1/8",
     "kale every 10 days till June": "kale every 10 d ?..1/6",
     "kale every 3 weeks between March and August": "kale every 21 d 1/3..31/8 end",
     "kale every 3 weeks from March till August": "kale every 21 d 1/3..1/8",

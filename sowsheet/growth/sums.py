@@ -1,0 +1,57 @@
+"""Running totals of daily values, and the look-ups on them: when is a sum reached, and how late may it begin?
+
+One sequence answers both ways. `cumulated[n]` is the sum of all days before day number n, so a stage that begins on day
+d has gathered `cumulated[n] - cumulated[d]` by the beginning of day n.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Sequence
+from itertools import accumulate
+
+# Sums of hundreds of floats: a requirement short of so little is filled.
+SLACK = 1e-9
+
+
+def cumulated(values: Iterable[float]) -> tuple[float, ...]:
+    """The running total: one element more than there are days, 0 first.
+
+    Raises ValueError for a negative value or NaN: the look-ups rest on a total that never goes down.
+    """
+    totals = (0.0, *accumulate(_checked(value) for value in values))
+    return totals
+
+
+def day_reaching(cumulated: Sequence[float], start: int, requirement: float) -> int | None:
+    """The first day by whose beginning `requirement` has come together since the beginning of day `start`.
+
+    Never goes down as `start` grows; `start` itself for a requirement of 0. None: not within the sequence.
+    Raises IndexError for a start outside the sequence.
+    """
+    wanted = cumulated[_inside(cumulated, start)] + requirement - SLACK
+    reached = bisect_left(cumulated, wanted, start)
+    return reached if reached < len(cumulated) else None
+
+
+def latest_start(cumulated: Sequence[float], requirement: float, by: int) -> int | None:
+    """The latest start that is ready by the beginning of day `by`: ready(start) <= by < ready(start + 1).
+
+    None: not even the sequence's first day is early enough. Raises IndexError for a `by` outside the sequence.
+    """
+    total = cumulated[_inside(cumulated, by)]
+    # The same sum as in day_reaching, so that rounding cannot part the two.
+    late = bisect_right(cumulated, total, 0, by + 1, key=lambda before: before + requirement - SLACK)
+    return late - 1 if late else None
+
+
+def _inside(cumulated: Sequence[float], day: int) -> int:
+    if not 0 <= day < len(cumulated):
+        raise IndexError(f"day {day} is outside the {len(cumulated)} totals")
+    return day
+
+
+def _checked(value: float) -> float:
+    if not value >= 0:
+        raise ValueError(f"{value} is not a day's share of a sum: it must be 0 or more")
+    return value
