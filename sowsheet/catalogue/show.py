@@ -42,6 +42,18 @@ def crop_page(
     catalogue: Catalogue, name: str, with_sources: bool, mistakes: list[Mistake], width: int = WIDTH
 ) -> list[str] | NotKnown:
     """All that is known of a crop, or of one of its kinds, in plain words; with sources, where it is from."""
+    kinds = kinds_named(catalogue, name, mistakes)
+    if isinstance(kinds, NotKnown):
+        return kinds
+    if not kinds:
+        return []
+    crop = catalogue.load([kinds[0].crop], mistakes).crop(kinds[0].crop)
+    lines = [*_title(crop, kinds, width), *_body(kinds, with_sources, width), "", _MIDDLE]
+    return [*lines, *_origins(kinds, catalogue.sources(mistakes), width)] if with_sources else lines
+
+
+def kinds_named(catalogue: Catalogue, name: str, mistakes: list[Mistake]) -> list[Kind] | NotKnown:
+    """The kinds of one crop that a name may mean; none where its file has mistakes."""
     targets = catalogue.names.meant(tuple(name.split()))
     if len({crop for crop, _ in targets}) != 1:
         return _not_known(catalogue, name)
@@ -49,9 +61,7 @@ def crop_page(
     if crop is None:
         return []
     keys = {kind for _, kind in targets}
-    kinds = [kind for kind in crop.kinds if "" in keys or kind.key in keys]
-    lines = [*_title(crop, kinds, width), *_body(kinds, with_sources, width), "", _MIDDLE]
-    return [*lines, *_origins(kinds, catalogue.sources(mistakes), width)] if with_sources else lines
+    return [kind for kind in crop.kinds if "" in keys or kind.key in keys]
 
 
 def _listed(crop: Crop) -> tuple[str, str, str, str]:

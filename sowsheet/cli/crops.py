@@ -16,6 +16,7 @@ from sowsheet.reading.mistakes import Mistake
 if TYPE_CHECKING:
     from sowsheet.catalogue.catalogue import Catalogue
     from sowsheet.catalogue.records import Kind
+    from sowsheet.catalogue.show import NotKnown
     from sowsheet.garden.records import Garden
     from sowsheet.sheets.crop_rows import CropRow
     from sowsheet.sheets.shapes import Sheet
@@ -62,6 +63,9 @@ Name = Annotated[
     ),
 ]
 Sources = Annotated[bool, typer.Option("--sources", help="Show where each number is from.")]
+Why = Annotated[
+    bool, typer.Option("--why", help="Show how its days become warmth and light: the growth clock's numbers.")
+]
 Pdf = Annotated[bool, typer.Option("--pdf", help="Print all crops as a table for the wall, crops.pdf.")]
 ForGarden = Annotated[
     Path | None, typer.Option("--garden", metavar="GARDEN", help="With --pdf: dates by this garden's own frosts.")
@@ -79,6 +83,7 @@ Raised = Annotated[
 def crops(
     name: Name = "",
     sources: Sources = False,
+    why: Why = False,
     pdf: Pdf = False,
     garden: ForGarden = None,
     paper: OnPaper = Paper.A3,
@@ -91,11 +96,14 @@ def crops(
     \b
     sowsheet crops
     sowsheet crops leek --sources
+    sowsheet crops lettuce --why
     sowsheet crops --pdf --garden mygarden/garden.yaml
     sowsheet crops --new oca --raised set
     sowsheet crops oca.yaml
     """
     _refuse_idle(name, pdf, garden, new, raised)
+    if why and (not name or name.endswith((".yaml", ".yml"))):
+        stop("`--why` is asked of a crop, e.g. `sowsheet crops lettuce --why`")
     if new is not None:
         _begin(new, raised or Way.TRAY)
     elif pdf:
@@ -103,7 +111,7 @@ def crops(
     elif name.endswith((".yaml", ".yml")):
         _show_file(Path(name), sources)
     else:
-        _show(name, sources)
+        _show(name, sources, why)
 
 
 def _refuse_idle(name: str, pdf: bool, garden: Path | None, new: str | None, raised: Way | None) -> None:
@@ -116,7 +124,7 @@ def _refuse_idle(name: str, pdf: bool, garden: Path | None, new: str | None, rai
         stop("`--raised` goes with `--new NAME`")
 
 
-def _show(name: str, sources: bool) -> None:
+def _show(name: str, sources: bool, why: bool) -> None:
     """The list, or a crop's page."""
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
     from sowsheet.catalogue.show import crop_list  # noqa: PLC0415
@@ -124,7 +132,10 @@ def _show(name: str, sources: bool) -> None:
     mistakes: list[Mistake] = []
     catalogue = Catalogue.open(mistakes)
     if name:
-        _page(catalogue, name, sources, mistakes)
+        if why:
+            _reasons(catalogue, name, mistakes)
+        else:
+            _page(catalogue, name, sources, mistakes)
         return
     found = crop_list(catalogue, mistakes)
     if mistakes:
@@ -134,12 +145,25 @@ def _show(name: str, sources: bool) -> None:
 
 
 def _page(catalogue: Catalogue, name: str, sources: bool, mistakes: list[Mistake]) -> None:
-    from sowsheet.catalogue.show import NotKnown, crop_page  # noqa: PLC0415
+    from sowsheet.catalogue.show import crop_page  # noqa: PLC0415
 
-    found = crop_page(catalogue, name, sources, mistakes)
+    _echo(crop_page(catalogue, name, sources, mistakes), mistakes)
+
+
+def _reasons(catalogue: Catalogue, name: str, mistakes: list[Mistake]) -> None:
+    """How the growth clock's numbers follow from a crop's days."""
+    from sowsheet.catalogue.show import NotKnown, kinds_named  # noqa: PLC0415
+    from sowsheet.exports.why import why_lines  # noqa: PLC0415
+
+    kinds = kinds_named(catalogue, name, mistakes)
+    _echo(kinds if isinstance(kinds, NotKnown) else list(why_lines(kinds)), mistakes)
+
+
+def _echo(found: list[str] | NotKnown, mistakes: list[Mistake]) -> None:
+    """Lines; or why there are none, and the end."""
     if mistakes:
         refuse(mistakes)
-    if isinstance(found, NotKnown):
+    if not isinstance(found, list):
         stop(found.sentence)
     for line in found:
         typer.echo(line)

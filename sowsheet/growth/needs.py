@@ -10,7 +10,7 @@ of the window.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from datetime import date, timedelta
 from functools import cached_property
 from itertools import accumulate
@@ -110,6 +110,15 @@ class Needs(msgspec.Struct, frozen=True, dict=True):
         air, where = (self._glass, "under glass") if glass else (self._outside, "outdoors")
         return self._lived_here(kind, days, _middle(chosen), air, where)
 
+    def reference_days(self, need: Need, start: date, under_glass: bool) -> int | None:
+        """How many days a need takes in the reference garden from a day on; None if not within two years."""
+        air, first, done = self._glass if under_glass else self._outside, day_number(start), 0.0
+        for n in range(2 * YEAR_DAYS):
+            if done >= need.usual - 1e-9:
+                return n
+            done += _effective(air, (first + n) % YEAR_DAYS, need.base_c, need.cap_c)
+        return None
+
     def _lived_here(self, kind: Kind, days: Range, start: date, air: Air, where: str) -> Need:
         """The day-degrees of so many days from a day on in the reference garden."""
         base, cap = growing_range(kind)
@@ -183,21 +192,3 @@ def _middle(windows: list[Window]) -> date:
     if start is None or until is None:
         raise ValueError("the reference garden knows every anchor")
     return start + (until - start) / 2
-
-
-def needs_in_words(needs: Needs, kind: Kind) -> Iterator[str]:
-    """Each need of a kind, with how it follows from the catalogue."""
-    stages: list[tuple[str, Need | None]] = []
-    if kind.tray is not None:
-        stages.append(("from up to planting", needs.raising(kind)))
-    for raised in ("tray", "drill", "set"):
-        given = {"tray": kind.tray, "drill": kind.drill, "set": kind.setting}[raised]
-        if given is not None:
-            verb = {"tray": "planting", "drill": "sowing direct", "set": "setting"}[raised]
-            stages.append((f"from {verb} to the first pick", needs.cropping(kind, raised)))
-    for name, need in stages:
-        if need is None:
-            yield f"{name}: the year brings it, whatever the warmth"
-        else:
-            spread = f"{need.low:.0f} to {need.high:.0f}, usually {need.usual:.0f}"
-            yield f"{name}: {spread} above {need.base_c:g} C (none faster from {need.cap_c:g} C on). {need.why}"
