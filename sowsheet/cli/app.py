@@ -19,6 +19,7 @@ from sowsheet.cli.frost import frost
 from sowsheet.cli.jobs import jobs
 from sowsheet.cli.new import new
 from sowsheet.cli.print_ import print_
+from sowsheet.cli.replay import replay
 from sowsheet.cli.trays import trays
 
 app = typer.Typer(
@@ -38,6 +39,7 @@ for name, command in (
     ("jobs", jobs),
     ("crops", crops),
     ("frost", frost),
+    ("replay", replay),
 ):
     app.command(name)(command)
 

@@ -10,12 +10,15 @@ import time
 from datetime import date
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from sowsheet.cli.common import GardenFile, Plan, Strict, Today, day_given, doubtful, plan_of, stop
 from sowsheet.sheets.shapes import Sheet
+
+if TYPE_CHECKING:
+    from sowsheet.schedule.replay import Replayed
 
 
 class SheetName(StrEnum):
@@ -107,7 +110,8 @@ def sheet_of(plan: Plan, name: SheetName, paper: str, printed_on: date | None) -
 
     width = measure()
     if name is SheetName.WALL_CHART:
-        return wall_chart(plan.schedule, plan.trays, plan.garden, paper, width, printed_on)
+        spreads = {r.batch: r.first_pick for r in replayed(plan) if r.first_pick is not None}
+        return wall_chart(plan.schedule, plan.trays, plan.garden, paper, width, printed_on, spreads)
     layout = tray_plan if name is SheetName.TRAY_PLAN else job_sheets
     found = jobs(plan.schedule, plan.trays, plan.garden)
     return layout(plan.schedule, plan.trays, found, plan.garden, paper, width, printed_on)
@@ -130,6 +134,16 @@ def write_whole(folder: Path, files: dict[str, bytes]) -> None:
         for temporary, _ in laid:
             Path(temporary).unlink(missing_ok=True)
         stop(f"cannot write to {folder}: {error.strerror or error}")
+
+
+def replayed(plan: Plan) -> tuple[Replayed, ...]:
+    """The plan's batches through the years of its record; none without one that has maxima."""
+    record = plan.schedule.climate.record
+    if record is None:
+        return ()
+    from sowsheet.schedule.replay import replay  # noqa: PLC0415
+
+    return replay(plan.garden, plan.schedule, record)
 
 
 class Progress:

@@ -20,7 +20,7 @@ import msgspec
 from sowsheet.catalogue.records import TENDER_C, Kind, Raised, Range, Window
 from sowsheet.garden.records import Monthly, Shelter
 from sowsheet.growth.degree_days import effective_day
-from sowsheet.site.air import YEAR_DAYS, Air, Where, air_in, day_number, outdoor_air, under_cover
+from sowsheet.site.air import YEAR_DAYS, Air, day_number, outdoor_air, under_cover
 from sowsheet.site.almanac import Almanac, day_after
 
 COOL_BASE_C, COOL_CAP_C = 0.0, 22.0
@@ -145,13 +145,8 @@ def is_warm(kind: Kind) -> bool:
 
 
 def effective_sum(air: Air, base_c: float, cap_c: float) -> tuple[float, ...]:
-    """The effective day-degrees of each day of a year."""
-    return tuple(_effective(air, n, base_c, cap_c) for n in range(YEAR_DAYS))
-
-
-def effective_on(outside: Air, where: Where, base_c: float, cap_c: float) -> float:
-    """The effective day-degrees of the one day that an air holds, in a place or under a cover."""
-    return _effective(air_in(outside, where), 0, base_c, cap_c)
+    """The effective day-degrees of each day that an air holds."""
+    return tuple(_effective(air, n, base_c, cap_c) for n in range(len(air.min_c)))
 
 
 def _effective(air: Air, number: int, base_c: float, cap_c: float) -> float:

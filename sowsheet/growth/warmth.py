@@ -12,12 +12,12 @@ import msgspec
 from sowsheet.catalogue.records import AnchoredRange, Kind, Raised
 from sowsheet.garden.records import Place
 from sowsheet.growth.handbook import Handbook
-from sowsheet.growth.needs import GLASS, Need, Needs, effective_on, effective_sum
+from sowsheet.growth.needs import GLASS, Need, Needs, effective_sum
 from sowsheet.growth.when import When
 from sowsheet.site.air import Air, Where, air_in, day_number, from_day, with_light
 from sowsheet.site.weather import Reading
 
-BEFORE_DAYS, AFTER_DAYS = 800, 1600  # about the season's first day: as far as any stage reaches
+BEFORE_DAYS, AFTER_DAYS = 800, 1600  # about the first day of the season: as far as any stage reaches
 
 
 class Warmth(msgspec.Struct, frozen=True, dict=True):
@@ -29,7 +29,8 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
     handbook: Handbook
     outside: Air
     season_start: date
-    measured: tuple[Reading, ...] = ()  # this season's own days, which count as they were
+    measured: tuple[Reading, ...] = ()  # days that were read, which count as they were
+    after_days: int = AFTER_DAYS
 
     def up(self, kind: Kind, sown: date, place: Place | None) -> When | None:
         """Seedlings show: by the place's warmth, outdoors by the days' means."""
@@ -84,17 +85,20 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
         key = (where, base_c, cap_c)
         if key not in self._sums:
             air = air_in(self.outside, where)
-            each = list(from_day(effective_sum(air, base_c, cap_c), self._first, BEFORE_DAYS + AFTER_DAYS))
-            for reading in self.measured:
+            each = list(from_day(effective_sum(air, base_c, cap_c), self._first, BEFORE_DAYS + self.after_days))
+            read = effective_sum(air_in(self._measured_air, where), base_c, cap_c)
+            for reading, degrees in zip(self.measured, read, strict=True):
                 at = (reading.day - self._first).days
                 if 0 <= at < len(each):
-                    each[at] = effective_on(self._measured_air(reading), where, base_c, cap_c)
+                    each[at] = degrees
             self._sums[key] = [0.0, *accumulate(each)]
         return self._sums[key]
 
-    def _measured_air(self, reading: Reading) -> Air:
-        """A day as it was, as an air of its own."""
-        return with_light(self.handbook.climate.latitude, (reading.min_c,), (reading.max_c,), day_number(reading.day))
+    @cached_property
+    def _measured_air(self) -> Air:
+        """The days that were read, as they were outdoors."""
+        low, high = tuple(r.min_c for r in self.measured), tuple(r.max_c for r in self.measured)
+        return with_light(self.handbook.climate.latitude, low, high, [day_number(r.day) for r in self.measured])
 
     @property
     def _first(self) -> date:

@@ -139,22 +139,33 @@ LEGEND = (
     ("cover", "covered"),
     ("maybe", "maybe"),
     ("beyond", "goes on"),
+    ("whisker", "first picking in 8 years of 10"),
     ("frost", "average frost dates"),
 )
 
 
-def _marks(trays: TrayPlan) -> list[tuple[str, str]]:
+def _marks(trays: TrayPlan, whiskers: bool) -> list[tuple[str, str]]:
     """The marks of this chart in the order of a row: what it does not show needs no words."""
     shared, maybe = any(s.shares for s in trays.sowings), any(s.maybe for s in trays.sowings)
     said = [(key, f"{words} (+: in another's tray)" if key == "mark" and shared else words) for key, words in LEGEND]
-    return [(key, words) for key, words in said if key != "maybe" or maybe]
+    idle = {"maybe"} if not maybe else set()
+    idle |= {"whisker"} if not whiskers else set()
+    return [(key, words) for key, words in said if key not in idle]
+
+
+def whisker(early: float, middle: float, late: float, y: float, style: Style) -> Iterator[Shape]:
+    """A fine line from the early to the late date, its ends and its middle ticked."""
+    line, tick = style.base * 0.05, style.base * 0.1
+    yield Line(early, y, late, y, 0.0, line)
+    for x in (early, middle, late):
+        yield Line(x, y - tick, x, y + tick, 0.0, line)
 
 
 def _legend_lines(trays: TrayPlan, style: Style) -> list[list[tuple[str, str, float]]]:
     """The marks with where each begins; as many lines as they need."""
     lines: list[list[tuple[str, str, float]]] = [[]]
     x = MARGIN
-    for key, words in _marks(trays):
+    for key, words in _marks(trays, style.whiskers):
         needed = _sample_width(key, style) + style.inner * 0.5 + style.wide(words, "regular", style.small)
         if lines[-1] and x + needed > style.paper.width - MARGIN:
             lines.append([])
@@ -196,6 +207,8 @@ def _sample(key: str, x: float, y: float, wide: float, tall: float, style: Style
             yield Box(x, y - tall * 0.12, style.base * 0.14, tall * 1.12, fill=0.0)
     elif key == "cover":
         yield Line(x, y + tall / 2, x + wide, y + tall / 2, 0.0, style.base * 0.1)
+    elif key == "whisker":
+        yield from whisker(x, x + wide * 0.55, x + wide, y + tall * 0.5, style)
     elif key == "beyond":
         yield Box(x, y, wide, tall, fill=1.0, stroke=0.0)
         back = x + wide - style.base * 0.36

@@ -35,6 +35,7 @@ class Style(msgspec.Struct, frozen=True):
     scale: float = 1.0  # larger type where there is room for it; never below 1
     row_share: float = 1.42  # a row's height in base sizes
     place_share: float = 3.0  # a place's height in the foot
+    whiskers: bool = False  # whether rows show how far their first picking wanders
 
     @property
     def base(self) -> float:

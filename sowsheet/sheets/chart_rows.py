@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
 from typing import Literal
 
 import msgspec
 
 from sowsheet.schedule.records import Batch, Stay
+from sowsheet.schedule.replay import Wander
+from sowsheet.sheets.chart_foot import whisker
 from sowsheet.sheets.chart_head import Style, row_ends, row_name
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.shapes import Box, Hatch, Line, Polygon, Shape, Words
@@ -39,6 +41,7 @@ class Row(msgspec.Struct, frozen=True):
     sown: str
     number: int = 0
     again: str = ""
+    spread: Wander | None = None
 
 
 class Slot(msgspec.Struct, frozen=True):
@@ -50,8 +53,15 @@ class Slot(msgspec.Struct, frozen=True):
     align: Literal["left", "right"] = "left"
 
 
-def rows_of(batches: Sequence[Batch], trays: TrayPlan, style: Style, label_width: float, imperial: bool) -> list[Row]:
-    """Rows by sowing date; the sowings of a series stay together under its first."""
+def rows_of(
+    batches: Sequence[Batch],
+    trays: TrayPlan,
+    spreads: Mapping[str, Wander],
+    style: Style,
+    label_width: float,
+    imperial: bool,
+) -> list[Row]:
+    """Rows by sowing date; the sowings of a series stay together under its first. `spreads` are of first pickings."""
     sowings = {s.batch: s for s in trays.sowings}
     first: dict[str, date] = {}
     for b in batches:
@@ -67,7 +77,9 @@ def rows_of(batches: Sequence[Batch], trays: TrayPlan, style: Style, label_width
         height = style.row * (1.0 if len(lines) == 1 else TWO_LINES)
         again = f"{_fitted(name, style, label_width - style.base * 2)} {number}" if follows else ""
         sowing = sowings.get(batch.name)
-        rows.append(Row(batch, lines, height, sowing, _sown(batch, sowing, imperial), number, again))
+        rows.append(
+            Row(batch, lines, height, sowing, _sown(batch, sowing, imperial), number, again, spreads.get(batch.name))
+        )
     return rows
 
 
@@ -134,6 +146,7 @@ def row_shapes(row: Row, weeks: Weeks, style: Style, top: float, grey: float, op
     yield from _bed_ribbon(batch, weeks, style, middle)
     yield from _cover(batch, weeks, style, middle)
     yield from _post(batch, weeks, style, middle)
+    yield from _spread(row, weeks, style, middle)
     yield from _mark(row, weeks, style, middle)
     yield from _words(row, weeks, style, middle, grey)
     yield from _end(batch, weeks, style, middle)
@@ -235,6 +248,15 @@ def _cover(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[
     for cover in batch.covers:
         if weeks.shows(cover.start, cover.end):
             yield Line(weeks.x(cover.start), y, weeks.x(cover.end), y, 0.0, style.base * 0.1)
+
+
+def _spread(row: Row, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
+    """How far the first picking wanders over the years of a record, close under the ribbon."""
+    found = row.spread
+    if found is None or not (weeks.holds(found.early) and weeks.holds(found.late)):
+        return
+    y = middle + style.row * (BED / 2 + 0.1)
+    yield from whisker(weeks.x(found.early), weeks.x(found.middle), weeks.x(found.late), y, style)
 
 
 def _post(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 import msgspec
 
 from sowsheet.garden.records import Garden
 from sowsheet.schedule.records import STAGE_KEYS, Batch, Schedule
+from sowsheet.schedule.replay import Wander
 from sowsheet.sheets.chart_foot import foot, foot_height
 from sowsheet.sheets.chart_head import Style, head, head_height, notes
 from sowsheet.sheets.chart_rows import Row, row_shapes, rows_of
@@ -41,6 +42,7 @@ class Chart(msgspec.Struct, frozen=True):
     style: Style
     weeks: Weeks
     head_lines: tuple[str, ...]
+    spreads: Mapping[str, Wander] = {}
 
 
 def wall_chart(
@@ -50,14 +52,19 @@ def wall_chart(
     paper: str,
     measure: Measure,
     printed_on: date | None,
+    spreads: Mapping[str, Wander] | None = None,
 ) -> Sheet:
-    """The chart on as many sheets as its rows need; type never shrinks below what the paper's distance asks for."""
+    """The chart on as many sheets as its rows need; type never shrinks below what the paper's distance asks for.
+
+    `spreads` are the first pickings of batches over the years of a record, drawn as whiskers.
+    """
     days = [day for batch in schedule.batches for day in _job_days(batch)]
     mondays = chart_mondays(schedule.season, days)
     sheet = landscape(paper)
     left = MARGIN + round(sheet.width * LABEL_SHARE)
     weeks = Weeks(mondays, left, (sheet.width * (1 - END_SHARE) - MARGIN - left) / len(mondays))
-    chart, pages = _fitted(Chart(schedule, trays, garden, Style(sheet, measure, printed_on), weeks, ()))
+    style = Style(sheet, measure, printed_on, whiskers=bool(spreads))
+    chart, pages = _fitted(Chart(schedule, trays, garden, style, weeks, (), spreads or {}))
     made = tuple(_page(chart, page, n, len(pages)) for n, page in enumerate(pages))
     title = f"Sowing chart, {garden.name}, {schedule.season.year}"
     return Sheet(title, made, tuple((n, f"Sheet {n + 1}") for n in range(len(made))))
@@ -78,7 +85,7 @@ def _set(chart: Chart, shown: Sequence[Batch], setting: tuple[float, float, floa
     lines = notes(chart.schedule, chart.weeks, style)
     style = _with_room_for_the_foot(chart, style, lines)
     chart = msgspec.structs.replace(chart, style=style, head_lines=lines)
-    rows = rows_of(shown, chart.trays, style, chart.weeks.left - MARGIN, chart.garden.imperial)
+    rows = rows_of(shown, chart.trays, chart.spreads, style, chart.weeks.left - MARGIN, chart.garden.imperial)
     return chart, _paged(chart, rows)
 
 

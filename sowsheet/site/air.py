@@ -5,7 +5,7 @@ A year is 365 values, 1 January first; 29 February is taken as the 28th.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 import msgspec
@@ -60,16 +60,16 @@ def outdoor_air(latitude: float, monthly: Monthly) -> Air:
     return with_light(latitude, low, high)
 
 
-def with_light(latitude: float, min_c: tuple[float, ...], max_c: tuple[float, ...], first: int = 0) -> Air:
+def with_light(
+    latitude: float, min_c: tuple[float, ...], max_c: tuple[float, ...], numbers: Sequence[int] = range(YEAR_DAYS)
+) -> Air:
     """Air with the sunlight that follows from the latitude and the day's range (FAO-56, equations 21 and 50).
 
-    `first` is the number of the first day in its year.
+    `numbers` are the days' places in their year, from 0.
     """
-    light = tuple(
-        radiation_from_range(low, high, extraterrestrial_radiation(latitude, first + n + 1))
-        for n, (low, high) in enumerate(zip(min_c, max_c, strict=True))
-    )
-    return Air(min_c, max_c, light)
+    above = [extraterrestrial_radiation(latitude, n + 1) for n in range(YEAR_DAYS)]
+    days = zip(min_c, max_c, numbers, strict=True)
+    return Air(min_c, max_c, tuple(radiation_from_range(low, high, above[n]) for low, high, n in days))
 
 
 def air_in(outside: Air, where: Where) -> Air:

@@ -24,18 +24,29 @@ class Nights(msgspec.Struct, frozen=True, dict=True):
 
         Their own year does not matter. None: no year of the record covers the span.
         """
-        cold, asked, had = self._cold(night_c), 0, 0
-        long = (end - start).days
-        if long <= 0:
+        if end <= start:
             return 0.0
-        for year in range(self.record.days[0].year, self.record.days[-1].year + 1):
-            first = _in_year(start, year)
-            if long - self._days_in(first, first + long) > max(MOST_MISSING, MOST_MISSING_SHARE * long):
-                continue
-            asked += 1
-            at = bisect_left(cold, first)
-            had += at < len(cold) and cold[at] < first + long
-        return had / asked if asked else None
+        long = end - start
+        firsts = (in_year(start, year) for year in self.years)
+        asked = [self.colder(night_c, first, first + long) for first in firsts if self.covers(first, first + long)]
+        return sum(asked) / len(asked) if asked else None
+
+    @property
+    def years(self) -> range:
+        """The calendar years of which there is a day."""
+        return range(self.record.days[0].year, self.record.days[-1].year + 1)
+
+    def covers(self, start: date, end: date) -> bool:
+        """Whether so few days lack from `start` up to but not including `end` that the span can be counted."""
+        first, last = start.toordinal(), end.toordinal()
+        lack = (last - first) - (bisect_left(self._days, last) - bisect_left(self._days, first))
+        return lack <= max(MOST_MISSING, MOST_MISSING_SHARE * (last - first))
+
+    def colder(self, night_c: float, start: date, end: date) -> bool:
+        """Whether the record has such a night from `start` up to but not including `end`."""
+        cold = self._cold(night_c)
+        at = bisect_left(cold, start.toordinal())
+        return at < len(cold) and cold[at] < end.toordinal()
 
     @cached_property
     def _days(self) -> list[int]:
@@ -52,10 +63,7 @@ class Nights(msgspec.Struct, frozen=True, dict=True):
             self._found[night_c] = [day for day, low in pairs if low <= night_c]
         return self._found[night_c]
 
-    def _days_in(self, first: int, end: int) -> int:
-        return bisect_left(self._days, end) - bisect_left(self._days, first)
 
-
-def _in_year(day: date, year: int) -> int:
-    """The ordinal of the same day in another year; 29 February becomes the 28th."""
-    return (date(year, 2, 28) if (day.month, day.day) == (2, 29) else day.replace(year=year)).toordinal()
+def in_year(day: date, year: int) -> date:
+    """The same day in another year; 29 February becomes the 28th."""
+    return date(year, 2, 28) if (day.month, day.day) == (2, 29) else day.replace(year=year)

@@ -1,0 +1,31 @@
+"""`sowsheet replay`: the plan through each year of the daily record."""
+
+from __future__ import annotations
+
+from sowsheet.cli.common import AsFormat, Format, GardenFile, plan_of, show, stop
+from sowsheet.cli.print_ import Progress, replayed
+
+
+def replay(garden: GardenFile, how: AsFormat = Format.TABLE) -> None:
+    """Run the plan through each year of the garden's daily record (`weather` under `site`).
+
+    For each batch: when it was ready and when it was picked first, early (1 year in 10), in the middle and late (1 in
+    10), and in how many of the years it met a night colder than it stands, on the bench and in the bed.
+
+    \b
+    sowsheet replay mygarden/garden.yaml
+    sowsheet replay mygarden/garden.yaml --format csv > replay.csv
+    """
+    from sowsheet.exports.replays import replay_csv_rows, replay_data, replay_rows  # noqa: PLC0415
+
+    progress = Progress()
+    plan = plan_of(garden)
+    found = replayed(plan)
+    if not found:
+        stop(
+            "there are no years to run the plan through: name a daily record with minimum and maximum under `site`, "
+            "`weather: station.csv`"
+        )
+    progress.step(f"{len(found)} batches through {max(r.years for r in found)} years")
+    data = replay_data(plan.garden, plan.schedule, found)
+    show(data, replay_rows(data), replay_csv_rows(data), how)
