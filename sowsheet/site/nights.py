@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from datetime import date
+from datetime import date, timedelta
 from functools import cached_property
 
 import msgspec
@@ -27,6 +27,12 @@ class Nights(msgspec.Struct, frozen=True, dict=True):
         if end <= start:
             return 0.0
         long = end - start
+        asked = night_c, start.month, start.day, long.days
+        if asked not in self._chances:
+            self._chances[asked] = self._counted(night_c, start, long)
+        return self._chances[asked]
+
+    def _counted(self, night_c: float, start: date, long: timedelta) -> float | None:
         firsts = (in_year(start, year) for year in self.years)
         asked = [self.colder(night_c, first, first + long) for first in firsts if self.covers(first, first + long)]
         return sum(asked) / len(asked) if asked else None
@@ -47,6 +53,11 @@ class Nights(msgspec.Struct, frozen=True, dict=True):
         cold = self._cold(night_c)
         at = bisect_left(cold, start.toordinal())
         return at < len(cold) and cold[at] < end.toordinal()
+
+    @cached_property
+    def _chances(self) -> dict[tuple[float, int, int, int], float | None]:
+        """By temperature, month, day and length: a plan asks for the same spans over and over."""
+        return {}
 
     @cached_property
     def _days(self) -> list[int]:
