@@ -85,7 +85,7 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
         key = (where, base_c, cap_c)
         if key not in self._sums:
             air = air_in(self.outside, where)
-            each = list(from_day(effective_sum(air, base_c, cap_c), self._first, BEFORE_DAYS + self.after_days))
+            each = from_day(effective_sum(air, base_c, cap_c), self._first, BEFORE_DAYS + self.after_days)
             read = effective_sum(air_in(self._measured_air, where), base_c, cap_c)
             for reading, degrees in zip(self.measured, read, strict=True):
                 at = (reading.day - self._first).days
@@ -100,6 +100,6 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
         low, high = tuple(r.min_c for r in self.measured), tuple(r.max_c for r in self.measured)
         return with_light(self.handbook.climate.latitude, low, high, [day_number(r.day) for r in self.measured])
 
-    @property
+    @cached_property
     def _first(self) -> date:
         return self.season_start - timedelta(days=BEFORE_DAYS)

@@ -35,12 +35,10 @@ class Raising(msgspec.Struct, frozen=True, kw_only=True):
 
 def raise_from(ctx: Context, kind: Kind, sow: When) -> Raising | None:
     """Forward from a sowing date. None: the seed would not come up in any place."""
-    germinating = germinating_place(ctx, kind, sow.day)
-    up = ctx.clock.up(kind, sow.day, germinating)
-    if up is None or kind.tray is None:
+    grown = _grown(ctx, kind, sow.day)
+    if grown is None or kind.tray is None:
         return None
-    growing = _growing_place(ctx, kind, up.day)
-    ready = ctx.clock.ready(kind, up.day, growing)
+    germinating, up, growing, ready = grown
     hardening = ctx.garden.house.hardening_days
     days = round(kind.tray.hardening_days.usual) if hardening is None else hardening
     basis = "handbook" if hardening is None else "house"
@@ -63,8 +61,18 @@ def raise_from(ctx: Context, kind: Kind, sow: When) -> Raising | None:
 
 def ready_day(ctx: Context, kind: Kind, sown: date) -> date:
     """When a tray sown on a day is ready; far in the future if its seed never comes up."""
-    raising = raise_from(ctx, kind, _chosen(sown, "handbook", ""))
-    return raising.ready.day if raising else date.max - timedelta(days=1)
+    grown = _grown(ctx, kind, sown)
+    return grown[-1].day if grown else date.max - timedelta(days=1)
+
+
+def _grown(ctx: Context, kind: Kind, sown: date) -> tuple[Place, When, Place, When] | None:
+    """Where a tray sown on a day comes up and when, where it grows on, and when it is ready."""
+    germinating = germinating_place(ctx, kind, sown)
+    up = ctx.clock.up(kind, sown, germinating)
+    if up is None or kind.tray is None:
+        return None
+    growing = _growing_place(ctx, kind, up.day)
+    return germinating, up, growing, ctx.clock.ready(kind, up.day, growing)
 
 
 def sow_for(ctx: Context, kind: Kind, by: date) -> When | None:

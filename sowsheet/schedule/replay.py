@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 import msgspec
 
@@ -15,8 +16,10 @@ from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.site.climate import Climate
 from sowsheet.site.frosts import quantile
 from sowsheet.site.nights import Nights, in_year
-from sowsheet.site.record import Record
 from sowsheet.site.weather import readings
+
+if TYPE_CHECKING:
+    from sowsheet.site.record import Record
 
 FEW_YEARS = 10
 SHARES = (0.1, 0.5, 0.9)

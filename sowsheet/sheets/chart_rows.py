@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import msgspec
 
 from sowsheet.schedule.records import Batch, Stay
-from sowsheet.schedule.replay import Wander
 from sowsheet.sheets.chart_foot import whisker
 from sowsheet.sheets.chart_head import Style, row_ends, row_name
 from sowsheet.sheets.paper import MARGIN
@@ -18,6 +17,9 @@ from sowsheet.sheets.shapes import Box, Hatch, Line, Polygon, Shape, Words
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import Sowing, TrayPlan
 from sowsheet.words.english import day_brief, length
+
+if TYPE_CHECKING:
+    from sowsheet.schedule.replay import Wander
 
 BED = 0.64  # of the row's height: the ribbon in the bed
 BETWEEN = 0.62  # of that: the ribbon of a crop planted between another

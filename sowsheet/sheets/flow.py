@@ -36,6 +36,8 @@ class Block(msgspec.Struct, frozen=True):
 
 def wrapped(runs: Sequence[Run], size_pt: float, width: float, measure: Measure) -> list[list[Run]]:
     """The runs broken into lines no wider than `width`; a word wider than a line is broken too. At least one line."""
+    if len(runs) == 1 and _fits(runs[0], size_pt, width, measure):
+        return [_joined(runs)]
     lines: list[list[Run]] = [[]]
     used = 0.0
     for word in _words(runs, size_pt, width, measure):
@@ -49,6 +51,12 @@ def wrapped(runs: Sequence[Run], size_pt: float, width: float, measure: Measure)
         lines[-1] += word
         used += space + wide
     return [_joined(line) for line in lines]
+
+
+def _fits(run: Run, size_pt: float, width: float, measure: Measure) -> bool:
+    """Whether a run is a line as it stands, which most are."""
+    text = run.text
+    return "  " not in text and text == text.strip(" ") != "" and measure(text, run.face, size_pt) <= width
 
 
 def paragraph(

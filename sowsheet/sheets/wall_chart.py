@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from sowsheet.garden.records import Garden
 from sowsheet.schedule.records import STAGE_KEYS, Batch, Schedule
-from sowsheet.schedule.replay import Wander
 from sowsheet.sheets.chart_foot import foot, foot_height
 from sowsheet.sheets.chart_head import Style, head, head_height, notes
 from sowsheet.sheets.chart_rows import Row, row_shapes, rows_of
@@ -17,6 +17,9 @@ from sowsheet.sheets.paper import MARGIN, landscape
 from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet
 from sowsheet.sheets.weeks import Weeks, chart_mondays, months_of
 from sowsheet.trays.records import TrayPlan
+
+if TYPE_CHECKING:
+    from sowsheet.schedule.replay import Wander
 
 LABEL_SHARE = 0.19  # of the width, for the names of the rows
 END_SHARE = 0.075  # for the price of a week and the last useful sowing

@@ -5,7 +5,8 @@ A year is 365 values, 1 January first; 29 February is taken as the 28th.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import calendar
+from collections.abc import Sequence
 from datetime import date
 
 import msgspec
@@ -108,8 +109,13 @@ def _warmed(outside_c: float, gain_c: float) -> float:
     return max(outside_c, min(outside_c + gain_c, AIRED_AT_C))
 
 
-def from_day(values: tuple[float, ...], start: date, days: int) -> Iterator[float]:
+def from_day(values: tuple[float, ...], start: date, days: int) -> list[float]:
     """A year's values over and over from a day on, each 29 February as the 28th."""
-    ordinal = start.toordinal()
-    for n in range(days):
-        yield values[day_number(date.fromordinal(ordinal + n))]
+    leap = (*values[:59], *values[58:])
+    found: list[float] = []
+    year = start.year
+    while len(found) < days + YEAR_DAYS + 1:
+        found += leap if calendar.isleap(year) else values
+        year += 1
+    first = start.toordinal() - date(start.year, 1, 1).toordinal()
+    return found[first : first + days]

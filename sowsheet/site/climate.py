@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from datetime import date, timedelta
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import msgspec
 
@@ -12,8 +13,10 @@ from sowsheet.garden.records import Frost, Garden, Place
 from sowsheet.site.air import Air, day_number, outdoor_air
 from sowsheet.site.almanac import Almanac
 from sowsheet.site.nights import Nights
-from sowsheet.site.record import Record
 from sowsheet.site.weather import Reading, Weather, usual_frosts
+
+if TYPE_CHECKING:
+    from sowsheet.site.record import Record
 
 # A guess, and told as one: how far the last and first frost wander, and how far other thresholds lie from 0 C.
 FROST_SD_DAYS = 15.0

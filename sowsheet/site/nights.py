@@ -5,10 +5,13 @@ from __future__ import annotations
 from bisect import bisect_left
 from datetime import date, timedelta
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import msgspec
 
-from sowsheet.site.record import Record
+if TYPE_CHECKING:
+    from sowsheet.site.record import Record
+
 
 MOST_MISSING = 5  # days that may lack of a span for its year to count
 MOST_MISSING_SHARE = 0.1

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 from datetime import date
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from sowsheet.site.air import YEAR_DAYS, Air, day_number, with_light
-from sowsheet.site.frosts import frosts
-from sowsheet.site.record import Record
+
+if TYPE_CHECKING:
+    from sowsheet.site.record import Record
 
 SMOOTHING_DAYS = 15  # on either side: a few decades of readings are ragged from day to day
 
@@ -65,6 +67,8 @@ def usual_year(record: Record, which: str) -> tuple[float, ...]:
 
 def usual_frosts(record: Record, latitude: float) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
     """The average last and first frost by a record, as (month, day); None where fewer than half the years had one."""
+    from sowsheet.site.frosts import frosts  # noqa: PLC0415 - only gardens with a record pay for it
+
     found = frosts(record, 0.0, latitude < 0)
     spring, autumn = found.last_spring, found.first_autumn
     return tuple(s.date_at(0.5) if 2 * len(s.days) >= s.years else None for s in (spring, autumn))  # type: ignore[return-value]
