@@ -58,12 +58,14 @@ def row(line: Line) -> dict[str, Any]:
 
 def has(lines: Lines, block: str) -> bool:
     """Whether any line of a block is there."""
-    return any(block_of(path) == block for path in lines)
+    inside = f"{block}."
+    return any(path.startswith(inside) or path == block for path in lines)
 
 
 def block(lines: Lines, name: str) -> Lines:
     """A block's lines by their own keys, in the order of the file."""
-    return {path.partition(".")[2]: line for path, line in lines.items() if block_of(path) == name and "." in path}
+    inside = f"{name}."
+    return {path[len(inside) :]: line for path, line in lines.items() if path.startswith(inside)}
 
 
 def _differ(lines: Lines, own: Lines, path: str) -> bool:

@@ -13,7 +13,7 @@ from sowsheet.growth.emergence import days_at, emerges
 from sowsheet.growth.when import When, after
 from sowsheet.reading.dates import Anchored, GrowerDate
 from sowsheet.site.almanac import day_after, last_before
-from sowsheet.site.climate import Climate, mean_c, place_mean_c
+from sowsheet.site.climate import Climate, ground_mean_c, place_mean_c
 from sowsheet.site.sun import midsummer
 
 # Without temperatures seed in the open lies at the daily means of a cool temperate year: a guess. Indoors it lies in
@@ -78,7 +78,7 @@ class Handbook(msgspec.Struct, frozen=True):
         return _not_sooner(within, planted, harvest.at_least_days) or within
 
     def _ground_c(self, day: date, place: Place | None) -> float:
-        known = mean_c(self.climate, day) if place is None else place_mean_c(self.climate, place, day)
+        known = ground_mean_c(self.climate, day) if place is None else place_mean_c(self.climate, place, day)
         return self._guessed_c(day) if known is None else known
 
     def _guessed_c(self, day: date) -> float:

@@ -20,8 +20,9 @@ import msgspec
 from sowsheet.catalogue.records import TENDER_C, Kind, Raised, Range, Window
 from sowsheet.garden.records import Monthly, Shelter
 from sowsheet.growth.degree_days import effective_day
-from sowsheet.site.air import YEAR_DAYS, Air, day_number, outdoor_air, under_cover
+from sowsheet.site.air import YEAR_DAYS, Air, outdoor_air, under_cover
 from sowsheet.site.almanac import Almanac, day_after
+from sowsheet.site.daily import day_number
 
 COOL_BASE_C, COOL_CAP_C = 0.0, 22.0
 WARM_BASE_C, WARM_CAP_C = 10.0, 26.0

@@ -19,8 +19,7 @@ def cumulated(values: Iterable[float]) -> tuple[float, ...]:
 
     Raises ValueError for a negative value or NaN: the look-ups rest on a total that never goes down.
     """
-    totals = (0.0, *accumulate(_checked(value) for value in values))
-    return totals
+    return (0.0, *accumulate(_checked(value) for value in values))
 
 
 def day_reaching(cumulated: Sequence[float], start: int, requirement: float) -> int | None:

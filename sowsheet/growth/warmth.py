@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from datetime import date, timedelta
 from functools import cached_property
-from itertools import accumulate
 
 import msgspec
 
@@ -13,8 +11,10 @@ from sowsheet.catalogue.records import AnchoredRange, Kind, Raised
 from sowsheet.garden.records import Place
 from sowsheet.growth.handbook import Handbook
 from sowsheet.growth.needs import GLASS, Need, Needs, effective_sum
+from sowsheet.growth.sums import cumulated, day_reaching
 from sowsheet.growth.when import When
-from sowsheet.site.air import Air, Where, air_in, day_number, from_day, with_light
+from sowsheet.site.air import Air, Where, air_in, from_day, with_light
+from sowsheet.site.daily import day_number
 from sowsheet.site.weather import Reading
 
 BEFORE_DAYS, AFTER_DAYS = 800, 1600  # about the first day of the season: as far as any stage reaches
@@ -60,7 +60,7 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
         return Needs()
 
     @cached_property
-    def _sums(self) -> dict[tuple[Where, float, float], list[float]]:
+    def _sums(self) -> dict[tuple[Where, float, float], tuple[float, ...]]:
         """Day-degrees from the first day on, by place and growing range, as far as they were asked for."""
         return {}
 
@@ -70,18 +70,13 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
         at = (start - self._first).days
         if not 0 <= at < len(sums):
             return None
-        low, usual, high = (self._day(sums, at, degrees) for degrees in (need.low, need.usual, need.high))
+        found = (day_reaching(sums, at, degrees) for degrees in (need.low, need.usual, need.high))
+        low, usual, high = (None if n is None else self._first + timedelta(days=n) for n in found)
         if usual is None:
             return None
-        low, high = low or usual, high or usual
-        return When(usual, low, high, "growth", words.format((usual - start).days))
+        return When(usual, low or usual, high or usual, "growth", words.format((usual - start).days))
 
-    def _day(self, sums: list[float], at: int, degrees: float) -> date | None:
-        """The first day by whose beginning so many day-degrees have come together since day number `at`."""
-        reached = bisect_left(sums, sums[at] + degrees - 1e-9, at)
-        return self._first + timedelta(days=reached) if reached < len(sums) else None
-
-    def _sum(self, where: Where, base_c: float, cap_c: float) -> list[float]:
+    def _sum(self, where: Where, base_c: float, cap_c: float) -> tuple[float, ...]:
         key = (where, base_c, cap_c)
         if key not in self._sums:
             air = air_in(self.outside, where)
@@ -91,7 +86,7 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
                 at = (reading.day - self._first).days
                 if 0 <= at < len(each):
                     each[at] = degrees
-            self._sums[key] = [0.0, *accumulate(each)]
+            self._sums[key] = cumulated(each)
         return self._sums[key]
 
     @cached_property

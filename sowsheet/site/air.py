@@ -17,7 +17,6 @@ from sowsheet.site.light import extraterrestrial_radiation, radiation_from_range
 
 Where = Place | Shelter  # a place where trays stand, or what a bed lies under ("": the open)
 YEAR_DAYS = 365
-_BEFORE_MONTH = (0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334)
 
 # What a closed cover lets through of the light, and adds to the minimum: tuned on a few tunnels (house plan).
 LIGHT_THROUGH: dict[Shelter, float] = {
@@ -46,13 +45,6 @@ class Air(msgspec.Struct, frozen=True):
     def day(self, number: int) -> tuple[float, float, float]:
         """Minimum, maximum and light of a day of the year, from 0."""
         return self.min_c[number], self.max_c[number], self.light_mj[number]
-
-
-def day_number(day: date) -> int:
-    """The day's place in a common year, from 0."""
-    if (day.month, day.day) == (2, 29):
-        return 58
-    return _BEFORE_MONTH[day.month - 1] + day.day - 1
 
 
 def outdoor_air(latitude: float, monthly: Monthly) -> Air:

@@ -10,9 +10,11 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from sowsheet.garden.records import Frost, Garden, Place
-from sowsheet.site.air import Air, day_number, outdoor_air
+from sowsheet.site.air import Air, outdoor_air
 from sowsheet.site.almanac import Almanac
+from sowsheet.site.daily import day_number
 from sowsheet.site.nights import Nights
+from sowsheet.site.soil import soil_days, soil_year
 from sowsheet.site.weather import Reading, Weather, usual_frosts
 
 if TYPE_CHECKING:
@@ -25,6 +27,7 @@ DAYS_A_DEGREE_ABOVE = 8.0
 # Common practice, no source: a closed unheated house is so much warmer than outdoors by the day's mean.
 UNHEATED_GLASS_GAIN_C = 5.0
 SAFE_CHANCE = 0.1
+SOIL_REMEMBERS_DAYS = 30  # after so long nothing is left of a cold week
 HALF_A_YEAR_DAYS = 183
 AUTUMN_PAST_DAYS = 90  # a first frost so long ago belongs to the winter that is over
 
@@ -54,6 +57,21 @@ class Climate(msgspec.Struct, frozen=True, dict=True):
     def measured_means(self) -> dict[date, float]:
         """The mean of each day of this season that was read."""
         return {one.day: (one.min_c + one.max_c) / 2 for one in self.measured}
+
+    @cached_property
+    def ground(self) -> tuple[float, ...]:
+        """The usual mean of each day of the year at sowing depth, C; empty where no temperatures are given."""
+        return soil_year(self.means) if self.means else ()
+
+    @cached_property
+    def measured_ground(self) -> dict[date, float]:
+        """The mean at sowing depth of the days that were read, and of the weeks in which the soil remembers them."""
+        if not self.measured or not self.means:
+            return {}
+        first = self.measured[0].day
+        days = [first + timedelta(days=n) for n in range((self.measured[-1].day - first).days + SOIL_REMEMBERS_DAYS)]
+        air = (self.measured_means.get(day, self.means[day_number(day)]) for day in days)
+        return dict(zip(days, soil_days(air, self.ground[day_number(first)]), strict=True))
 
 
 def climate_of(garden: Garden, weather: Weather | None = None) -> Climate:
@@ -91,6 +109,14 @@ def mean_c(climate: Climate, day: date) -> float | None:
         return None
     read = climate.measured_means.get(day)
     return climate.means[day_number(day)] if read is None else read
+
+
+def ground_mean_c(climate: Climate, day: date) -> float | None:
+    """The day's mean at sowing depth in an open bed, C, from the air's; None: not known."""
+    if not climate.ground:
+        return None
+    read = climate.measured_ground.get(day)
+    return climate.ground[day_number(day)] if read is None else read
 
 
 def place_mean_c(climate: Climate, place: Place, day: date) -> float | None:

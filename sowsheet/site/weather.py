@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import math
 from datetime import date
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import msgspec
 
-from sowsheet.site.air import YEAR_DAYS, Air, day_number, with_light
+from sowsheet.site.air import Air, with_light
+from sowsheet.site.daily import normals
 
 if TYPE_CHECKING:
     from sowsheet.site.record import Record
-
-SMOOTHING_DAYS = 15  # on either side: a few decades of readings are ragged from day to day
 
 
 class Reading(msgspec.Struct, frozen=True):
@@ -35,7 +34,7 @@ class Weather(msgspec.Struct, frozen=True):
         """The usual year by the record: each day's mean over the years, smooth and cyclic. None without maxima."""
         if self.record is None:
             return None
-        lows, highs = (usual_year(self.record, which) for which in ("min_c", "max_c"))
+        lows, highs = usual_year(self.record, "min_c"), usual_year(self.record, "max_c")
         return with_light(latitude, lows, highs) if lows and highs else None
 
     @property
@@ -50,19 +49,9 @@ def readings(record: Record) -> tuple[Reading, ...]:
     return tuple(Reading(day, low, high) for day, low, high in days if not math.isnan(high))
 
 
-def usual_year(record: Record, which: str) -> tuple[float, ...]:
-    """The mean of each day of the year over all years of a record, smoothed twice over a month; empty where days of
-    the year are missing. `which` is min_c or max_c."""
-    sums, counts = [0.0] * YEAR_DAYS, [0] * YEAR_DAYS
-    for day, value in zip(record.days, getattr(record, which), strict=True):
-        if not math.isnan(value):
-            number = day_number(day)
-            sums[number] += value
-            counts[number] += 1
-    if 0 in counts:
-        return ()
-    means = [total / count for total, count in zip(sums, counts, strict=True)]
-    return tuple(_smoothed(_smoothed(means)))
+def usual_year(record: Record, which: Literal["min_c", "max_c"]) -> tuple[float, ...]:
+    """The usual minimum or maximum of each day of the year, smooth and cyclic; empty where days of it are missing."""
+    return normals(zip(record.days, getattr(record, which), strict=True))
 
 
 def usual_frosts(record: Record, latitude: float) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
@@ -72,14 +61,3 @@ def usual_frosts(record: Record, latitude: float) -> tuple[tuple[int, int] | Non
     found = frosts(record, 0.0, latitude < 0)
     spring, autumn = found.last_spring, found.first_autumn
     return tuple(s.date_at(0.5) if 2 * len(s.days) >= s.years else None for s in (spring, autumn))  # type: ignore[return-value]
-
-
-def _smoothed(values: list[float]) -> list[float]:
-    """A moving mean around the year."""
-    wide = 2 * SMOOTHING_DAYS + 1
-    total = sum(values[(n - SMOOTHING_DAYS) % YEAR_DAYS] for n in range(wide))
-    found = []
-    for n in range(YEAR_DAYS):
-        found.append(total / wide)
-        total += values[(n + SMOOTHING_DAYS + 1) % YEAR_DAYS] - values[(n - SMOOTHING_DAYS) % YEAR_DAYS]
-    return found
