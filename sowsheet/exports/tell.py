@@ -133,7 +133,19 @@ def _place(place: Place, imperial: bool) -> str:
     lies = place.under if place.under in ("indoors", "outdoors") else f"under {place.under}"
     under = f", {lies}" if place.under else ""
     taken = " (taken for granted: the file names none)" if place.assumed else ""
-    return f"{capital(place.name)}: for {listed(place.purposes)}{under}{warm}, {size}{taken}."
+    return f"{capital(place.name)}: for {listed(place.purposes)}{under}{warm}{_own_warmth(place)}, {size}{taken}."
+
+
+def _own_warmth(place: Place) -> str:
+    """What else was said of a place's warmth."""
+    said = ", aired well" if place.aired else ""
+    if place.made is not None:
+        day = f"{place.made[1]} {MONTHS[place.made[0] - 1]}"
+        said += f", over manure made up on {day}: warm for about eight weeks"
+        said += " (fresh manure: gloves, wash hands, keep it off what is eaten raw, and follow local rules)"
+    if place.warmer_nights_c:
+        said += f", {place.warmer_nights_c:.1f} °C warmer than outdoors on cold nights, as you read"
+    return said + (", its temperatures as you read them" if place.monthly is not None else "")
 
 
 def _start(batch: Batch, schedule: Schedule) -> date:

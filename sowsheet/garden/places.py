@@ -7,15 +7,22 @@ from typing import cast
 
 from sowsheet.garden.defaults import assumed_places, assumed_trays
 from sowsheet.garden.records import Place, Purpose, Room, Shelter, TrayKind
+from sowsheet.garden.site import read_monthly
 from sowsheet.garden.values import Section, named, one_of, section, size_within
 from sowsheet.reading.date_words import in_month, parse_date
+from sowsheet.reading.dates import CalendarDay
 from sowsheet.reading.measures import parse_count, parse_size, parse_temp_c, parse_volume_ml
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.reading.nodes import Entry, Text
 from sowsheet.reading.numbers import whole
 from sowsheet.reading.plan_records import Dated
 
-_PLACE_KEYS = ("for", "held at", "under", "room", "from", "until")
+_PLACE_KEYS = (
+    *("for", "held at", "made", "under", "aired", "on cold nights", "temperatures", "room", "from", "until"),
+)
+_AIRED = ("well", "little")
+_WARMER = re.compile(r"(\d+(?:\.\d+)?)\s*°?\s*([cf])\s+warmer", re.IGNORECASE)
+_MOST_WARMER_C = 12.0
 _TRAY_KEYS = ("cells", "pots", "size", "cell volume", "owned")
 _PURPOSES = ("germinating", "growing on", "hardening off")
 _SHELTERS = ("unheated glass", "polytunnel", "cold frame", "fleece", "outdoors", "indoors")
@@ -74,11 +81,52 @@ def _place(name: str, entry: Entry, top: Section) -> Place | None:
     held = found.read("held at", _held)
     under: Shelter | None = found.read("under", shelter)
     start, until = found.read("from", _first_of), found.read("until", _first_of)
-    return (
-        Place(name, tuple(dict.fromkeys(purposes)), room or Room(), held, under or "", start, until)
-        if purposes
-        else None
+    made, aired = found.read("made", _made), found.read("aired", _aired)
+    warmer, monthly = found.read("on cold nights", _warmer), found.node("temperatures")
+    if made is not None and held is not None:
+        spot, cure = found.found["made"].key.spot, "Keep `made` for a bed over manure, `held at` for other heat."
+        top.mistakes.append(Mistake(spot, f"`{name}` is both `held at` and `made`", cure))
+    if not purposes:
+        return None
+    return Place(
+        name,
+        tuple(dict.fromkeys(purposes)),
+        room or Room(),
+        held,
+        under or "",
+        start,
+        until,
+        made=made,
+        aired=aired == "well",
+        warmer_nights_c=warmer or 0.0,
+        monthly=None if monthly is None else read_monthly(monthly, None, top.mistakes),
     )
+
+
+def _made(text: Text, mistakes: list[Mistake]) -> tuple[int, int] | None:
+    """The day of every year on which a hotbed is made."""
+    dated = _first_of(text, mistakes)
+    if dated is None:
+        return None
+    if not isinstance(dated.date, CalendarDay):
+        mistakes.append(Mistake(text.spot, "a hotbed is made on a day of the calendar", "e.g. `made: 20 February`"))
+        return None
+    return dated.date.month, dated.date.day
+
+
+def _aired(text: Text, mistakes: list[Mistake]) -> str | None:
+    return one_of(text, _AIRED, "how a house is aired by day", mistakes)
+
+
+def _warmer(text: Text, mistakes: list[Mistake]) -> float | None:
+    """`3 C warmer`: than outdoors."""
+    found = _WARMER.fullmatch(" ".join(text.text.split()))
+    degrees = None if found is None else float(found[1]) * (1.0 if found[2] in "cC" else 5 / 9)
+    if degrees is not None and degrees <= _MOST_WARMER_C:
+        return degrees
+    what = "how much warmer than outdoors it stays on cold nights, by your own thermometers"
+    mistakes.append(Mistake(text.spot, what, "e.g. `on cold nights: 3 C warmer`; leave it out if you have not read it"))
+    return None
 
 
 def _purpose(text: Text, mistakes: list[Mistake]) -> Purpose | None:

@@ -58,7 +58,12 @@ class Room(msgspec.Struct, frozen=True):
 
 
 class Place(msgspec.Struct, frozen=True):
-    """Where trays stand: what for, how warm, how much room, and between which dates it exists."""
+    """Where trays stand: what for, how warm, how much room, and between which dates it exists.
+
+    `made` is the month and day on which a hotbed is made; `aired`, whether a house is kept well open by day.
+    `warmer_nights_c` and `monthly` are the grower's own readings: how much warmer it stays than outdoors on cold
+    nights, and its means by the month.
+    """
 
     name: str
     purposes: tuple[Purpose, ...]
@@ -68,6 +73,10 @@ class Place(msgspec.Struct, frozen=True):
     start: Dated | None = None
     until: Dated | None = None
     assumed: bool = False  # not in the file: taken by default, and told
+    made: tuple[int, int] | None = None
+    aired: bool = False
+    warmer_nights_c: float = 0.0
+    monthly: Monthly | None = None
 
 
 class TrayKind(msgspec.Struct, frozen=True):

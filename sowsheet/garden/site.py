@@ -32,7 +32,7 @@ def read_site(node: Node | None, mistakes: list[Mistake], folder: Path = Path())
     latitude = found.read("latitude", parse_latitude)
     last, first = found.read("last frost", _frost), found.read("first frost", _frost)
     temperatures = found.node("temperatures")
-    monthly = None if temperatures is None else _monthly(temperatures, latitude, mistakes)
+    monthly = None if temperatures is None else read_monthly(temperatures, latitude, mistakes)
     weather, this_year = (found.read(key, lambda t, m: _record(t, m, folder)) for key in ("weather", "this year"))
     if latitude is None:
         return None
@@ -110,7 +110,8 @@ def _northern_month(month: int, latitude: float) -> int:
     return month if latitude >= 0 else (month + 5) % 12 + 1
 
 
-def _monthly(node: Node, latitude: float | None, mistakes: list[Mistake]) -> Monthly | None:
+def read_monthly(node: Node, latitude: float | None, mistakes: list[Mistake]) -> Monthly | None:
+    """Twelve minima and twelve maxima. Without a latitude nothing is said of which end of the year is the warmer."""
     found = section(node, _MONTHLY_KEYS, _MONTHLY_KEYS, mistakes, "`temperatures`")
     low, high = (_twelve(found, key, mistakes) for key in ("min", "max"))
     if low is None or high is None:

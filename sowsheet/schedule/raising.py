@@ -14,6 +14,7 @@ from sowsheet.growth.when import When, after
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.windows import is_tender
 from sowsheet.site.climate import chance_colder_between, place_mean_c
+from sowsheet.site.hotbed import cold_from
 from sowsheet.words.english import count, day_in
 
 
@@ -145,7 +146,8 @@ def bench_risk(ctx: Context, kind: Kind, place: Place, start: date, end: date) -
         return None
     if place.held_at_c is not None:
         return 1.0 if place.held_at_c < soft else 0.0
-    return chance_colder_between(ctx.climate, soft, start, end)
+    start = max(start, cold_from(place, start) or start)
+    return chance_colder_between(ctx.climate, soft - place.warmer_nights_c, start, end) if start < end else 0.0
 
 
 def _growing_place(ctx: Context, kind: Kind, up: date) -> Place:

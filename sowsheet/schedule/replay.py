@@ -15,6 +15,7 @@ from sowsheet.growth.warmth import Warmth
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.site.climate import Climate
 from sowsheet.site.frosts import quantile
+from sowsheet.site.hotbed import cold_from
 from sowsheet.site.nights import Nights, in_year
 from sowsheet.site.weather import readings
 
@@ -159,7 +160,10 @@ def _bench(garden: Garden, batch: Batch, away: int, run: Run) -> Iterator[Cold]:
         end = _moved(stay.end, away)
         if stay is trays[-1] and run.plant is not None:
             end = max(end, run.plant)
-        yield Cold(stands, _moved(stay.start, away), end)
+        start = _moved(stay.start, away)
+        start = max(start, cold_from(place, start) or start)
+        if start < end:
+            yield Cold(stands - place.warmer_nights_c, start, end)
 
 
 def _bed(batch: Batch, away: int, run: Run) -> Iterator[Cold]:

@@ -13,6 +13,7 @@ import msgspec
 
 from sowsheet.garden.records import Monthly, Place, Shelter
 from sowsheet.site.daily import daily_year
+from sowsheet.site.hotbed import AIR_BELOW_BED_C, bed_year
 from sowsheet.site.light import extraterrestrial_radiation, radiation_from_range
 
 Where = Place | Shelter  # a place where trays stand, or what a bed lies under ("": the open)
@@ -71,25 +72,37 @@ def air_in(outside: Air, where: Where) -> Air:
 
 
 def place_air(outside: Air, place: Place) -> Air:
-    """The air in a place where trays stand: heat keeps a house from falling below what it is held at; a shelf indoors
-    stays at it day and night."""
+    """The air in a place where trays stand: as the grower has read it; else heat keeps it from falling below what it is
+    held at, and a shelf indoors stays at that day and night."""
+    if place.monthly is not None:
+        through = LIGHT_THROUGH.get(place.under, 1.0)
+        light = tuple(mj * through for mj in outside.light_mj)
+        return Air(daily_year(place.monthly.min_c), daily_year(place.monthly.max_c), light)
     held = place.held_at_c
     if place.under == "indoors" or (held is not None and place.under not in MAX_GAIN_C):
         steady = (INDOORS_C if held is None else held,) * len(outside.light_mj)
         through = LIGHT_THROUGH["indoors"] if place.under == "indoors" else 1.0
         return Air(steady, steady, tuple(mj * through for mj in outside.light_mj))
-    inside = under_cover(outside, place.under)
-    if held is None:
-        return inside
-    lows, highs = (tuple(max(held, c) for c in values) for values in (inside.min_c, inside.max_c))
-    return Air(lows, highs, inside.light_mj)
+    inside = under_cover(outside, place.under, place.aired)
+    if held is not None:
+        return _no_colder(inside, (held,) * len(inside.min_c))
+    if place.made is not None:
+        return _no_colder(inside, tuple(-99.0 if c is None else c - AIR_BELOW_BED_C for c in bed_year(place)))
+    return inside
 
 
-def under_cover(outside: Air, under: Shelter) -> Air:
-    """The air under glass, a tunnel, a frame or fleece; outdoors for what lies under nothing."""
+def _no_colder(air: Air, floor_c: tuple[float, ...]) -> Air:
+    lows, highs = (tuple(map(max, floor_c, values)) for values in (air.min_c, air.max_c))
+    return Air(lows, highs, air.light_mj)
+
+
+def under_cover(outside: Air, under: Shelter, aired: bool = False) -> Air:
+    """The air under glass, a tunnel, a frame or fleece; outdoors for what lies under nothing. `aired`: kept well open
+    by day, so that the sun warms it less."""
     if under not in MAX_GAIN_C:
         return outside
     gain, least, through = MAX_GAIN_C[under], MIN_GAIN_C[under], LIGHT_THROUGH[under]
+    gain = min(gain, AIRED_GAIN_C) if aired else gain
     highs = tuple(
         _warmed(high, gain * mj / BRIGHT_MJ) for high, mj in zip(outside.max_c, outside.light_mj, strict=True)
     )

@@ -13,6 +13,7 @@ from sowsheet.garden.records import Frost, Garden, Place
 from sowsheet.site.air import Air, outdoor_air
 from sowsheet.site.almanac import Almanac
 from sowsheet.site.daily import day_number
+from sowsheet.site.hotbed import bed_c
 from sowsheet.site.nights import Nights
 from sowsheet.site.soil import soil_days, soil_year
 from sowsheet.site.weather import Reading, Weather, usual_frosts
@@ -123,6 +124,11 @@ def place_mean_c(climate: Climate, place: Place, day: date) -> float | None:
     """The day's mean in a place where trays stand, C; None where nothing tells."""
     if place.held_at_c is not None:
         return place.held_at_c
+    warm = bed_c(place, day)
+    if warm is not None:
+        return warm
+    if place.monthly is not None:
+        return (place.monthly.min_c[day.month - 1] + place.monthly.max_c[day.month - 1]) / 2
     outdoors = mean_c(climate, day)
     if outdoors is None or place.under in ("", "outdoors", "fleece", "indoors"):
         return None if place.under == "indoors" else outdoors

@@ -37,13 +37,13 @@ def steps(year: tuple[float, ...]) -> list[float]:
 
 
 def test_a_wave_comes_back() -> None:
-    """Within a fortieth of its swing on every day, its mean within 0.02 C."""
+    """Within 0.06 C on every day (measured: 0.041, of leap years), its mean within 0.01 C."""
     year = usual_year(made(wave, FIRST, LAST), "min_c")
     assert len(year) == 365
-    assert sum(year) / 365 == pytest.approx(MEAN_C, abs=0.02)
+    assert sum(year) / 365 == pytest.approx(MEAN_C, abs=0.01)
     for n, value in enumerate(year):
         there = wave(date.fromordinal(date(2001, 1, 1).toordinal() + n))
-        assert value == pytest.approx(there, abs=SWING_C * FLATTENED + 0.05)
+        assert value == pytest.approx(there, abs=0.06)
 
 
 def test_what_is_ragged_comes_out_smooth_and_cyclic() -> None:
