@@ -176,6 +176,9 @@ def _batch(batch: Batch, schedule: Schedule, imperial: bool) -> str:
         parts.append(f"{sum_in_words(batch.amount, imperial)}")
     if batch.raised == "tray" and stages.sow:
         parts.append(f"sown {_when(stages.sow, year)} on the {batch.route[0] if batch.route else 'shelf'}")
+    growing = next((s.where for s in batch.stays if s.stage == "growing on"), "")
+    if growing:
+        parts.append(f"grown on at the {growing}")
     if stages.ready:
         parts.append(f"ready {_when(stages.ready, year)}")
     if stages.plant:

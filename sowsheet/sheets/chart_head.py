@@ -187,7 +187,8 @@ def _title(garden: Garden, schedule: Schedule, style: Style, number: int, pages:
     )
     right = style.paper.width - MARGIN
     said = f"read from {style.paper.distance_m:g} m · sheet {number + 1} of {pages}"
-    aside = [said] + ([f"printed {day_month_year(style.printed_on)}"] if style.printed_on else [])
+    clock = "warmth and light" if schedule.climate.outside is not None else "handbook days"
+    aside = [said, f"dates by {clock}"] + ([f"printed {day_month_year(style.printed_on)}"] if style.printed_on else [])
     room = right - x - max(style.wide(a, "regular", style.small) for a in aside) - size
     yield Words(x, y, _cut(f"{garden.name}, {years}", "regular", size, room, style), "regular", size)
     for n, words in enumerate(aside):

@@ -66,6 +66,17 @@ def test_the_year_that_is_asked_about_does_not_matter(year: int) -> None:
     assert MAYS.chance(0.0, on(5, 1, year), on(6, 1, year)) == pytest.approx(0.3)
 
 
+def test_one_answer_is_not_taken_for_another() -> None:
+    """The same record asked for spans of one length in one month, of other lengths, months and temperatures."""
+    nights = Nights(record(each_year(5, 10, range(2001, 2004))))
+    fortnight = timedelta(days=14)
+    asked = [(0.0, on(5, 1), fortnight), (0.0, on(5, 11), fortnight), (0.0, on(6, 1), fortnight)]
+    asked += [(-4.0, on(5, 1), fortnight), (0.0, on(5, 1), timedelta(days=7)), (0.0, on(4, 1), timedelta(days=60))]
+    for _ in range(2):
+        found = [nights.chance(night_c, start, start + long) for night_c, start, long in asked]
+        assert found == pytest.approx([0.3, 0.0, 0.0, 0.0, 0.0, 0.3])
+
+
 def test_a_span_across_new_year_is_one_winter() -> None:
     """Of ten years nine winters are whole; the frosts of 5 January belong to the winter that began before."""
     nights = Nights(record(each_year(1, 5, [2001, 2002, 2003])))
