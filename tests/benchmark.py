@@ -1,9 +1,13 @@
-"""Three ratios, each measured side by side in one run: `python tests/benchmark.py`.
+"""Six ratios, each measured side by side in one run: `python tests/benchmark.py`.
 
 1. `sowsheet print` of the 12-bed garden against a bare script that imports reportlab and PyYAML and draws as many
    shapes and words on as many pages: under 2.
 2. `sowsheet --version` against `python -c "import typer"`: under 1.5.
 3. `print` of the plan repeated to ten times its batches against once: under 12.
+4. The schedule of 1,000 batches, for each batch, against a plain NumPy pass over the same days (the day-degrees of as
+   many years accumulated forward, and nothing else).
+5. The replay of 100 batches over 30 years, for each batch and year, against such a pass.
+6. The schedule of 10,000 batches against that of 100: under 150, near linear.
 """
 
 from __future__ import annotations
@@ -14,7 +18,11 @@ import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Callable
+from datetime import date, timedelta
 from pathlib import Path
+
+import numpy as np
 
 ROOT = Path(__file__).parent.parent
 GARDEN = ROOT / "out_examples" / "twelve-beds" / "garden.yaml"
@@ -87,6 +95,109 @@ def times_ten(garden: Path, folder: Path) -> Path:
     return target
 
 
+SITE = """
+garden: Many
+season: 2027
+site:
+  latitude: 52.4
+  last frost: 10 May (average)
+  first frost: 12 October (average)
+  temperatures:
+    min: [1.0, 1.0, 2.3, 3.9, 6.7, 9.6, 11.6, 11.5, 9.3, 6.7, 3.6, 1.5]
+    max: [6.8, 7.4, 10.0, 12.9, 16.2, 19.1, 21.4, 21.0, 18.1, 13.9, 9.8, 7.1]
+beds are: 6 m x 1.2 m
+beds:
+"""
+LINES = (
+    "lettuce 6 April under fleece, then French beans, then leaf lettuce 10 August",
+    "onions from seed 2 April, then spinach 24 August",
+    "calabrese mid-April under fleece, then chard late July",
+    "carrots sown direct 9 April, then lamb's lettuce 20 September",
+    "peas 26 March, then kale",
+)
+YEARS = 30
+
+
+def many(folder: Path, batches: int) -> Path:
+    """A garden of about so many batches."""
+    beds = "".join(f"  Bed {n}: {LINES[n % len(LINES)]}\n" for n in range(round(batches / 2.2)))
+    target = folder / f"many{batches}.yaml"
+    target.write_text(SITE + beds, encoding="utf-8")
+    return target
+
+
+def seconds(work: Callable[[], object], runs: int = 3) -> float:
+    """The shortest of several runs."""
+    best = float("inf")
+    for _ in range(runs):
+        start = time.perf_counter()
+        work()
+        best = min(best, time.perf_counter() - start)
+    return best
+
+
+def scheduled(garden_file: Path) -> tuple[float, int]:
+    """How long a garden's schedule takes, once it is read, and how many batches it has."""
+    from sowsheet.cli.common import garden_of  # noqa: PLC0415
+    from sowsheet.schedule.plan import schedule  # noqa: PLC0415
+
+    garden, catalogue = garden_of(garden_file)
+    found = len(schedule(garden, catalogue.crop)[0].batches)
+    return seconds(lambda: schedule(garden, catalogue.crop), 1 if found > 2000 else 3), found
+
+
+def replays(garden_file: Path) -> tuple[float, int]:
+    """How long the replay of a garden takes over made years, and how many batches go through it."""
+    from sowsheet.cli.common import garden_of  # noqa: PLC0415
+    from sowsheet.schedule.plan import schedule  # noqa: PLC0415
+    from sowsheet.schedule.replay import replay  # noqa: PLC0415
+    from sowsheet.site.record import Record  # noqa: PLC0415
+    from sowsheet.site.weather import Weather  # noqa: PLC0415
+
+    low, high = made_years()
+    days = tuple(date(1990, 1, 1) + timedelta(days=n) for n in range(len(low)))
+    record = Record("made.csv", days, tuple(low.tolist()), tuple(high.tolist()))
+    garden, catalogue = garden_of(garden_file)
+    dated = schedule(garden, catalogue.crop, weather=Weather(record))[0]
+    return seconds(lambda: replay(garden, dated, record)), len(dated.batches)
+
+
+def made_years() -> tuple[np.ndarray, np.ndarray]:
+    """Minima and maxima of many years, with weather in them."""
+    n = np.arange(YEARS * 365)
+    mean = 10.0 - 7.0 * np.cos(2 * np.pi * (n - 20) / 365.25) + np.random.default_rng(1).normal(0, 3, n.size)
+    return mean - 4.5, mean + 4.5
+
+
+def numpy_pass(passes: int) -> float:
+    """How long plain NumPy takes to accumulate the day-degrees of 365 days so many times."""
+    low, high = made_years()
+    low, high = low[:365], high[:365]
+
+    def work() -> None:
+        for _ in range(passes):
+            np.cumsum(np.maximum((low + high) / 2, 0.0))
+
+    return seconds(work)
+
+
+def growth_ratios(folder: Path) -> list[tuple[str, float, float]]:
+    """The clock's ratios: schedule and replay against NumPy, and how the schedule grows."""
+    thousand, some = scheduled(many(folder, 1000))
+    hundred, few = scheduled(many(folder, 100))
+    ten_thousand, lots = scheduled(many(folder, 10_000))
+    again, through = replays(many(folder, 100))
+    return [
+        (f"schedule of {some} batches ({thousand:.2f} s), NumPy pass for each", thousand / numpy_pass(some), 1000.0),
+        (f"replay of {through} batches, {YEARS} years ({again:.2f} s)", again / numpy_pass(through * YEARS), 100.0),
+        (
+            f"schedule of {lots} batches against {few} ({ten_thousand:.2f} s / {hundred:.3f} s)",
+            ten_thousand / hundred,
+            150.0,
+        ),
+    ]
+
+
 def main() -> None:
     """Measure, print the ratios, and fail when one is over its limit."""
     python = sys.executable
@@ -104,10 +215,12 @@ def main() -> None:
             [*sowsheet, "--version"],
             [python, "-c", "import typer"],
         )
+        clock = growth_ratios(folder)
     ratios = [
         (f"print against a bare script ({once:.2f} s / {bare:.2f} s)", once / bare, 2.0),
         (f"--version against import typer ({version:.3f} s / {typer:.3f} s)", version / typer, 1.5),
         (f"ten times the batches ({tenfold:.2f} s / {once:.2f} s)", tenfold / once, 12.0),
+        *clock,
     ]
     for what, ratio, limit in ratios:
         print(f"{ratio:6.2f}  (under {limit:g})  {what}")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cached_property
 from pathlib import Path
 from typing import Literal
 
@@ -116,7 +117,7 @@ class House(msgspec.Struct, frozen=True):
     risk: float = 0.1
 
 
-class Garden(msgspec.Struct, frozen=True, kw_only=True):
+class Garden(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     """Everything in a garden file. `work_days` are 0 (Monday) to 6; empty means every day."""
 
     name: str
@@ -131,3 +132,8 @@ class Garden(msgspec.Struct, frozen=True, kw_only=True):
     paper: str = ""
     imperial: bool = False  # tell measures back in feet and inches, as they were written
     file: str = ""
+
+    @cached_property
+    def glass_beds(self) -> frozenset[str]:
+        """The names of the beds that lie in a house or a frame."""
+        return frozenset(bed.name for bed in self.beds if bed.under_glass)

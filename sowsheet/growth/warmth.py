@@ -50,10 +50,10 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
             return self.handbook.first_pick(kind, raised, sown, planted, under_glass)
         need = self._needs.cropping(kind, raised)
         words = "{} days from " + ("sowing" if raised == "drill" else "planting") + ", by warmth and light"
-        found = None if need is None else self._filled(need, GLASS if under_glass else "", planted, words)
-        if found is None:
+        if need is None or not self._reaches(planted):
             return self.handbook.first_pick(kind, raised, sown, planted, under_glass)
-        return self.handbook.bounded(kind, planted, found)
+        found = self._filled(need, GLASS if under_glass else "", planted, words)
+        return None if found is None else self.handbook.bounded(kind, planted, found)
 
     @cached_property
     def _needs(self) -> Needs:
@@ -64,12 +64,16 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
         """Day-degrees from the first day on, by place and growing range, as far as they were asked for."""
         return {}
 
+    def _reaches(self, day: date) -> bool:
+        """Whether the sums hold a day."""
+        return 0 <= (day - self._first).days <= BEFORE_DAYS + self.after_days
+
     def _filled(self, need: Need, where: Where, start: date, words: str) -> When | None:
         """When a need is filled from a day on; None where it is not within years."""
         sums = self._sum(where, need.base_c, need.cap_c)
-        at = (start - self._first).days
-        if not 0 <= at < len(sums):
+        if not self._reaches(start):
             return None
+        at = (start - self._first).days
         found = (day_reaching(sums, at, degrees) for degrees in (need.low, need.usual, need.high))
         low, usual, high = (None if n is None else self._first + timedelta(days=n) for n in found)
         if usual is None:

@@ -65,7 +65,7 @@ class Context:
 
     def under_glass(self, bed: str) -> bool:
         """Whether the bed of that name lies in a house or a frame."""
-        return any(b.name == bed and b.under_glass for b in self.garden.beds)
+        return bed in self.garden.glass_beds
 
     def attended(self, day: date) -> bool:
         """Whether somebody works in the garden on that day of the week."""

@@ -44,15 +44,16 @@ def schedule(
     ctx = context_of(garden, crop, clock, weather)
     batches: list[Batch] = []
     gaps: list[Gap] = []
+    taken: set[str] = set()
     for bed in garden.beds:
         if bed.plan is not None:
             placed, rests = _bed(ctx, bed, bed.plan)
-            named = _named(ctx, bed.name, placed, {b.name for b in batches})
+            named = _named(ctx, bed.name, placed, taken)
             doubts_of_bed(ctx, bed, placed, named)
             batches += named
             gaps += rests
     also = [p for line in garden.also for p in _also(ctx, line)]
-    batches += _named(ctx, "", also, {b.name for b in batches})
+    batches += _named(ctx, "", also, taken)
     for batch in batches:
         doubts_of_batch(ctx, batch)
     doubts_of_winter(ctx, batches)

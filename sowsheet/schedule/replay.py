@@ -127,7 +127,7 @@ def _run(garden: Garden, batch: Batch, clock: Clock, away: int) -> Run:
         raise ValueError(f"{batch.name} is neither sown nor planted")
     if stages.first_pick is None:
         return Run(sown, ready, plant, None)
-    glass = any(b.name == batch.bed and b.under_glass for b in garden.beds)
+    glass = batch.bed in garden.glass_beds
     first = None if plant is None else clock.first_pick(kind, batch.raised, sown, plant, glass)
     return Run(sown, ready, plant, None if first is None or first.basis == "season" else first.day)
 

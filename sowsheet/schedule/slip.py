@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from datetime import date, timedelta
 
@@ -31,15 +32,18 @@ class Course(msgspec.Struct, frozen=True):
 
 def with_slips(ctx: Context, batches: Sequence[Batch]) -> list[Batch]:
     """The batches with the price of a week and the last useful sowing of each that is sown or set."""
-    return [msgspec.structs.replace(b, slip=_slip(ctx, b, batches)) for b in batches]
+    in_bed: defaultdict[str, list[Batch]] = defaultdict(list)
+    for b in batches:
+        in_bed[b.bed].append(b)
+    return [msgspec.structs.replace(b, slip=_slip(ctx, b, in_bed[b.bed] if b.bed else ())) for b in batches]
 
 
-def _slip(ctx: Context, batch: Batch, batches: Sequence[Batch]) -> Slip | None:
+def _slip(ctx: Context, batch: Batch, neighbours: Sequence[Batch]) -> Slip | None:
     start = batch.stages.sow if batch.raised != "set" else batch.stages.plant
     if start is None or batch.open_left:
         return None
     until = _window_shuts(ctx, batch)
-    needed = _bed_needed(ctx, batch, batches)
+    needed = _bed_needed(ctx, batch, neighbours)
     week = timedelta(days=WEEK_DAYS)
     now, later = _course(ctx, batch, start.day), _course(ctx, batch, start.day + week)
     costs = (later.first - now.first).days if now.first and later.first else None
@@ -105,14 +109,14 @@ def _window_shuts(ctx: Context, batch: Batch) -> date | None:
     return soon[0].until if soon else shut[-1].until if shut else None
 
 
-def _bed_needed(ctx: Context, batch: Batch, batches: Sequence[Batch]) -> date | None:
+def _bed_needed(ctx: Context, batch: Batch, neighbours: Sequence[Batch]) -> date | None:
     """The day by which what follows in the same part of the bed must go in: as written, or before its window shuts."""
     plant, part = batch.stages.plant, batch.part
     if plant is None or part is None:
         return None
     days = []
-    for b in batches:
-        follows = b.bed == batch.bed and b.rank == "main" and not b.maybe
+    for b in neighbours:
+        follows = b.rank == "main" and not b.maybe
         if not follows or b.stages.plant is None or b.stages.plant.day <= plant.day or not _overlap(part, b.part):
             continue
         days.append(b.stages.plant.day if b.stages.plant.basis == "grower" else _window_shuts(ctx, b))

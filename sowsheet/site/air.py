@@ -37,11 +37,13 @@ INDOORS_C = 18.0  # an indoor place without a temperature; common practice, no s
 
 
 class Air(msgspec.Struct, frozen=True):
-    """Minimum and maximum, C, and the sunlight that reaches the plants, MJ per m2 and day, for each day of a year."""
+    """Minimum and maximum, C, and the sunlight that reaches the plants, MJ per m2 and day, for each day of a year, or
+    for other days: `numbers` are their places in their year, from 0."""
 
     min_c: tuple[float, ...]
     max_c: tuple[float, ...]
     light_mj: tuple[float, ...]
+    numbers: Sequence[int] = range(YEAR_DAYS)
 
     def day(self, number: int) -> tuple[float, float, float]:
         """Minimum, maximum and light of a day of the year, from 0."""
@@ -63,7 +65,7 @@ def with_light(
     """
     above = [extraterrestrial_radiation(latitude, n + 1) for n in range(YEAR_DAYS)]
     days = zip(min_c, max_c, numbers, strict=True)
-    return Air(min_c, max_c, tuple(radiation_from_range(low, high, above[n]) for low, high, n in days))
+    return Air(min_c, max_c, tuple(radiation_from_range(low, high, above[n]) for low, high, n in days), numbers)
 
 
 def air_in(outside: Air, where: Where) -> Air:
@@ -77,23 +79,27 @@ def place_air(outside: Air, place: Place) -> Air:
     if place.monthly is not None:
         through = LIGHT_THROUGH.get(place.under, 1.0)
         light = tuple(mj * through for mj in outside.light_mj)
-        return Air(daily_year(place.monthly.min_c), daily_year(place.monthly.max_c), light)
+        low, high = daily_year(place.monthly.min_c), daily_year(place.monthly.max_c)
+        numbers = outside.numbers
+        return Air(tuple(low[n] for n in numbers), tuple(high[n] for n in numbers), light, numbers)
     held = place.held_at_c
     if place.under == "indoors" or (held is not None and place.under not in MAX_GAIN_C):
         steady = (INDOORS_C if held is None else held,) * len(outside.light_mj)
         through = LIGHT_THROUGH["indoors"] if place.under == "indoors" else 1.0
-        return Air(steady, steady, tuple(mj * through for mj in outside.light_mj))
+        return Air(steady, steady, tuple(mj * through for mj in outside.light_mj), outside.numbers)
     inside = under_cover(outside, place.under, place.aired)
     if held is not None:
         return _no_colder(inside, (held,) * len(inside.min_c))
     if place.made is not None:
-        return _no_colder(inside, tuple(-99.0 if c is None else c - AIR_BELOW_BED_C for c in bed_year(place)))
+        bed = bed_year(place)
+        warm = (bed[n] for n in outside.numbers)
+        return _no_colder(inside, tuple(-99.0 if c is None else c - AIR_BELOW_BED_C for c in warm))
     return inside
 
 
 def _no_colder(air: Air, floor_c: tuple[float, ...]) -> Air:
     lows, highs = (tuple(map(max, floor_c, values)) for values in (air.min_c, air.max_c))
-    return Air(lows, highs, air.light_mj)
+    return Air(lows, highs, air.light_mj, air.numbers)
 
 
 def under_cover(outside: Air, under: Shelter, aired: bool = False) -> Air:
@@ -106,8 +112,9 @@ def under_cover(outside: Air, under: Shelter, aired: bool = False) -> Air:
     highs = tuple(
         _warmed(high, gain * mj / BRIGHT_MJ) for high, mj in zip(outside.max_c, outside.light_mj, strict=True)
     )
-    lows = tuple(low + least for low in outside.min_c)
-    return Air(lows, tuple(map(max, highs, lows)), tuple(mj * through for mj in outside.light_mj))
+    lows = tuple(_warmed(low, least) for low in outside.min_c)
+    light = tuple(mj * through for mj in outside.light_mj)
+    return Air(lows, tuple(map(max, highs, lows)), light, outside.numbers)
 
 
 def _warmed(outside_c: float, gain_c: float) -> float:

@@ -49,7 +49,7 @@ class Nights(msgspec.Struct, frozen=True, dict=True):
         """Whether so few days lack from `start` up to but not including `end` that the span can be counted."""
         first, last = start.toordinal(), end.toordinal()
         lack = (last - first) - (bisect_left(self._days, last) - bisect_left(self._days, first))
-        return lack <= max(MOST_MISSING, MOST_MISSING_SHARE * (last - first))
+        return 2 * lack < last - first and lack <= max(MOST_MISSING, MOST_MISSING_SHARE * (last - first))
 
     def colder(self, night_c: float, start: date, end: date) -> bool:
         """Whether the record has such a night from `start` up to but not including `end`."""

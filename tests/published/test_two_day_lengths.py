@@ -100,7 +100,7 @@ def test_the_two_functions_are_never_taken_for_each_other() -> None:
 
 @pytest.mark.parametrize("year", [2023, 2026, 2027])
 def test_the_short_days_of_salinas(year: int) -> None:
-    """36.7 N: less than 10 h from 24 November to 17 January, as growers there are told (from memory). Measured: to 18
+    """36.7 N: less than 10 h from 24 November to 17 January, within 2 days (said without a source). Measured: to 18
     January."""
     days = [date(year, 7, 1) + timedelta(days=n) for n in range(365)]
     short = [day for day in days if day_length_h(36.7, day) < 10]
