@@ -85,8 +85,11 @@ def garden_of(path: Path, every_crop: bool = False) -> tuple[Garden, Catalogue]:
 
 def weather_of(garden: Garden) -> Weather:
     """The daily readings that a garden file names. What cannot be read is shown and ends the command."""
-    from sowsheet.site.record import decoded, read_record  # noqa: PLC0415
     from sowsheet.site.weather import Weather  # noqa: PLC0415
+
+    if garden.site.weather is None and garden.site.this_year is None:
+        return Weather()
+    from sowsheet.site.record import decoded, read_record  # noqa: PLC0415
 
     mistakes: list[Mistake] = []
     noticed: list[str] = []

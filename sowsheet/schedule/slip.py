@@ -50,12 +50,13 @@ def _slip(ctx: Context, batch: Batch, neighbours: Sequence[Batch]) -> Slip | Non
     ended = _ended(now, batch, until, needed)
     if ended:
         return Slip(costs, None, ended)
-    low, high = 0, FARTHEST_DAYS
+    farthest = FARTHEST_DAYS if until is None else min(FARTHEST_DAYS, (until - start.day).days + 1)
+    low, high = 0, farthest
     while high - low > 1:
         middle = (low + high) // 2
         over = _ended(_course(ctx, batch, start.day + timedelta(days=middle)), batch, until, needed)
         low, high = (low, middle) if over else (middle, high)
-    if high == FARTHEST_DAYS:
+    if high == FARTHEST_DAYS:  # a window that is known has been passed by then
         return Slip(costs, None, "")
     last = start.day + timedelta(days=low)
     return Slip(costs, last, _ended(_course(ctx, batch, last + timedelta(days=1)), batch, until, needed))
