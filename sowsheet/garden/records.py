@@ -58,6 +58,9 @@ class Room(msgspec.Struct, frozen=True):
     width_cm: float | None = None
 
 
+UNDER_GLASS: tuple[Shelter, ...] = ("unheated glass", "polytunnel", "cold frame")
+
+
 class Place(msgspec.Struct, frozen=True):
     """Where trays stand: what for, how warm, how much room, and between which dates it exists.
 
@@ -105,7 +108,7 @@ class Bed(msgspec.Struct, frozen=True):
     @property
     def under_glass(self) -> bool:
         """Whether it lies in a house or a frame."""
-        return self.under in ("unheated glass", "polytunnel", "cold frame")
+        return self.under in UNDER_GLASS
 
 
 class House(msgspec.Struct, frozen=True):

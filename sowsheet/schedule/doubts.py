@@ -10,11 +10,12 @@ from sowsheet.garden.records import Bed, Place
 from sowsheet.growth.emergence import days_at
 from sowsheet.schedule.batches import Placed
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.raising import attended_sowing, bench_risk, exists, germinates_at
+from sowsheet.schedule.raising import attended_sowing, bench_risk, bench_risk_accepted, exists, germinates_at
 from sowsheet.schedule.records import Batch, BedPart, Stay
 from sowsheet.schedule.windows import Opening, holding, is_tender, openings, risk_accepted
 from sowsheet.site.almanac import day_after
 from sowsheet.site.climate import chance_colder_after, mean_c, place_mean_c, safe_from, spring_mean
+from sowsheet.site.hotbed import cold_from
 from sowsheet.words.english import count, day_in, listed, years_in
 
 HALF = 0.5
@@ -200,18 +201,21 @@ def _bench(ctx: Context, batch: Batch) -> None:
         return
     start, end = growing[0].start, growing[-1].end
     risk = bench_risk(ctx, batch.kind, place, start, end)
-    if risk is None or risk <= ctx.garden.house.risk:
+    accepted = bench_risk_accepted(ctx, batch.kind, place)
+    if risk is None or risk <= accepted:
         return
     soft = batch.kind.cold.soft_c or 0.0
+    night = soft - place.warmer_nights_c
+    start = max(start, cold_from(place, start) or start)
     if place.held_at_c is not None:
         why = f"it is held at {place.held_at_c:g} °C; soft plants stand {soft:g} °C"
     else:
-        in_spring = (chance_colder_after(ctx.climate, soft, start) or 0.0) > ctx.garden.house.risk
+        in_spring = (chance_colder_after(ctx.climate, night, start) or 0.0) > accepted
         when = f"after {day_in(start, _year(ctx))}" if in_spring else f"before {day_in(end, _year(ctx))}"
         often = years_in(risk, "spring" if in_spring else "autumn")
-        why = f"nights colder than {soft:g} °C {when} in {often}; the house is not heated"
-    safe = safe_from(ctx.climate, soft, ctx.garden.house.risk, start)
-    cure = "give it a heated or frost-free place, or carry it in on cold nights"
+        why = f"nights colder than {night:g} °C {when} in {often}; the house is not heated"
+    safe = safe_from(ctx.climate, night, accepted, start)
+    cure = "give it a heated or frost-free place, or carry it in or cover it on cold nights"
     if safe is not None and place.held_at_c is None and safe > start:
         cure += f", until {day_in(safe, _year(ctx))}"
     ctx.doubt(

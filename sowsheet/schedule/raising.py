@@ -7,12 +7,12 @@ from datetime import date, timedelta
 import msgspec
 
 from sowsheet.catalogue.records import TENDER_C, Germination, Kind, Move
-from sowsheet.garden.records import Place, Purpose
+from sowsheet.garden.records import UNDER_GLASS, Place, Purpose
 from sowsheet.growth.clock import latest_start
 from sowsheet.growth.emergence import rate_per_day
 from sowsheet.growth.when import When, after
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.windows import is_tender
+from sowsheet.schedule.windows import is_tender, risk_accepted
 from sowsheet.site.climate import chance_colder_between, place_mean_c
 from sowsheet.site.hotbed import cold_from
 from sowsheet.words.english import count, day_in
@@ -150,6 +150,12 @@ def bench_risk(ctx: Context, kind: Kind, place: Place, start: date, end: date) -
     return chance_colder_between(ctx.climate, soft - place.warmer_nights_c, start, end) if start < end else 0.0
 
 
+def bench_risk_accepted(ctx: Context, kind: Kind, place: Place) -> float:
+    """The chance of a night too cold that trays in a place are left to: of tender kinds the garden's own, of hardy
+    ones under glass an even one, for they stand near it, with fleece at hand (common practice, no source)."""
+    return risk_accepted(ctx, not is_tender(kind) and place.under in UNDER_GLASS)
+
+
 def _growing_place(ctx: Context, kind: Kind, up: date) -> Place:
     """The first place for growing on that is warm enough for this kind; else the first, and a doubt later."""
     places = _places(ctx, "growing on", up)
@@ -157,7 +163,7 @@ def _growing_place(ctx: Context, kind: Kind, up: date) -> Place:
     if tray is None:
         return places[0]
     end = up + timedelta(days=round(tray.up_to_planting_days.usual))
-    warm = (p for p in places if (bench_risk(ctx, kind, p, up, end) or 0.0) <= ctx.garden.house.risk)
+    warm = (p for p in places if (bench_risk(ctx, kind, p, up, end) or 0.0) <= bench_risk_accepted(ctx, kind, p))
     return next(warm, places[0])
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from sowsheet.garden.records import Monthly, Place, Room
 from sowsheet.schedule.plan import context_of
-from sowsheet.schedule.raising import bench_risk
+from sowsheet.schedule.raising import bench_risk, bench_risk_accepted
 from sowsheet.site.air import outdoor_air, place_air
 from sowsheet.site.daily import day_number
 from sowsheet.site.hotbed import LASTS_DAYS, bed_c, cold_from
@@ -19,6 +19,7 @@ from tests.test_slip import WARM_AND_COLD
 MADE = date(2027, 2, 10)
 HOTBED = Place("hotbed", ("growing on",), Room(), under="cold frame", made=(2, 10))
 BENCH = Place("bench", ("growing on",), Room(), under="unheated glass")
+YARD = Place("yard", ("hardening off",), Room(), under="outdoors")
 
 
 def _risk(place: Place, start: date, end: date) -> float:
@@ -79,3 +80,10 @@ def test_monthly_readings_take_the_place_of_the_reckoned_air() -> None:
     assert air.min_c == pytest.approx((11.0,) * 365)
     assert air.max_c == pytest.approx((19.0,) * 365)
     assert air.light_mj[180] < outside.light_mj[180]
+
+
+def test_hardy_trays_under_glass_are_left_to_an_even_chance_tender_ones_are_not() -> None:
+    ctx = context_of(garden("tomatoes", mistakes=[], site=NORTH), catalogue().crop)
+    tender, hardy = (catalogue().crop(crop).kinds[0] for crop in ("tomato", "lettuce"))
+    assert bench_risk_accepted(ctx, tender, BENCH) == bench_risk_accepted(ctx, hardy, YARD) == ctx.garden.house.risk
+    assert bench_risk_accepted(ctx, hardy, BENCH) == 0.5
