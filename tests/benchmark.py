@@ -159,7 +159,7 @@ def replays(garden_file: Path) -> tuple[float, int]:
     record = Record("made.csv", days, tuple(low.tolist()), tuple(high.tolist()))
     garden, catalogue = garden_of(garden_file)
     dated = schedule(garden, catalogue.crop, weather=Weather(record))[0]
-    return seconds(lambda: replay(garden, dated, record)), len(dated.batches)
+    return seconds(lambda: replay(garden, dated)), len(dated.batches)
 
 
 def made_years() -> tuple[np.ndarray, np.ndarray]:

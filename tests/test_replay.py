@@ -36,7 +36,7 @@ def _through(words: str, record: Record) -> tuple[Schedule, Replayed]:
     made = garden(words, mistakes=[], site=NORTH)
     dated, mistakes = schedule(made, catalogue().crop, weather=Weather(record))
     assert not mistakes
-    return dated, replay(made, dated, record)[0]
+    return dated, replay(made, dated)[0]
 
 
 def test_like_years_do_not_wander() -> None:
@@ -83,4 +83,4 @@ def test_without_a_record_there_is_nothing_to_run_through() -> None:
     made = garden("headed lettuce 6 April", mistakes=[], site=NORTH)
     dated, _ = schedule(made, catalogue().crop, weather=Weather(blank))
     assert dated.climate.outside is None
-    assert replay(made, dated, blank) == ()
+    assert replay(made, dated) == ()

@@ -7,18 +7,19 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from enum import StrEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, NoReturn
+from typing import TYPE_CHECKING, Annotated, Literal, NoReturn
 
 import msgspec
 import typer
 
 from sowsheet.garden.records import Garden
-from sowsheet.reading.mistakes import Mistake, in_order, shown
+from sowsheet.reading.mistakes import Mistake, Spot, in_order, shown
 from sowsheet.schedule.records import Doubt, Schedule
 from sowsheet.trays.records import TrayPlan
 
 if TYPE_CHECKING:
     from sowsheet.catalogue.catalogue import Catalogue
+    from sowsheet.site.record import Record
     from sowsheet.site.weather import Weather
 
 Rows = Sequence[Sequence[str]]
@@ -89,18 +90,26 @@ def weather_of(garden: Garden) -> Weather:
 
     if garden.site.weather is None and garden.site.this_year is None:
         return Weather()
+    noticed: list[str] = []
+    files = (garden.site.weather, garden.site.this_year)
+    record, this_year = (None if file is None else record_of(file.path, noticed) for file in files)
+    return Weather(record, this_year, tuple(noticed))
+
+
+def record_of(path: Path, noticed: list[str], unit: Literal["", "C", "F"] = "") -> Record:
+    """A daily record; what was left out of it goes into `noticed`. Every mistake is shown and ends the command."""
     from sowsheet.site.record import decoded, read_record  # noqa: PLC0415
 
     mistakes: list[Mistake] = []
-    noticed: list[str] = []
-    files = (garden.site.weather, garden.site.this_year)
-    record, this_year = (
-        None if file is None else read_record(decoded(file.path.read_bytes()), str(file.path), mistakes, noticed)
-        for file in files
-    )
-    if mistakes:
+    try:
+        data = path.read_bytes()
+    except OSError as error:
+        why = "this is a folder, not a file" if path.is_dir() else f"{error.strerror or error}".lower()
+        refuse([Mistake(Spot(str(path), 1, 1), f"the record cannot be read: {why}")])
+    record = read_record(decoded(data), str(path), mistakes, noticed, unit)
+    if record is None or mistakes:
         refuse(mistakes)
-    return Weather(record, this_year, tuple(noticed))
+    return record
 
 
 def refuse(mistakes: Iterable[Mistake]) -> NoReturn:

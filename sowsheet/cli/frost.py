@@ -10,9 +10,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from sowsheet.cli.common import AsFormat, Format, refuse, show, stop
+from sowsheet.cli.common import AsFormat, Format, record_of, show, stop
 from sowsheet.cli.print_ import Out, Paper, Progress, write_whole
-from sowsheet.reading.mistakes import Mistake, Spot
 
 if TYPE_CHECKING:
     from sowsheet.site.frosts import Frosts, Spread
@@ -69,7 +68,8 @@ def frost(
     from sowsheet.site.frosts import frosts, watched_years  # noqa: PLC0415
 
     wanted = [_threshold_c(t) for t in dict.fromkeys(threshold)] if threshold else list(USUAL_C)
-    found, noticed = _read(record, unit)
+    noticed: list[str] = []
+    found = record_of(record, noticed, "" if unit is None else unit.value)
     below = _is_south(found, south, record)
     if not watched_years(found, below):
         stop(f"{record}: no year is whole: each half year may lack 5 nights at most")
@@ -96,23 +96,6 @@ def _threshold_c(text: str) -> float:
         stop(f"`{text}` is no temperature; write e.g. `--threshold -3` or `--threshold 28F`")
     degrees = float(m[1].replace("−", "-"))
     return (degrees - 32) * 5 / 9 if m[2] in ("F", "f") else degrees + 0.0
-
-
-def _read(path: Path, unit: InUnit | None) -> tuple[Record, list[str]]:
-    """The record, and what was noticed in reading it. Every mistake is shown and ends the command."""
-    from sowsheet.site.record import decoded, read_record  # noqa: PLC0415
-
-    mistakes: list[Mistake] = []
-    noticed: list[str] = []
-    try:
-        data = path.read_bytes()
-    except OSError as error:
-        why = "this is a folder, not a file" if path.is_dir() else f"{error.strerror or error}".lower()
-        refuse([Mistake(Spot(str(path), 1, 1), f"the record cannot be read: {why}")])
-    record = read_record(decoded(data), str(path), mistakes, noticed, "" if unit is None else unit.value)
-    if record is None or mistakes:
-        refuse(mistakes)
-    return record, noticed
 
 
 def _is_south(record: Record, said: bool | None, path: Path) -> bool:

@@ -138,12 +138,11 @@ def write_whole(folder: Path, files: dict[str, bytes]) -> None:
 
 def replayed(plan: Plan) -> tuple[Replayed, ...]:
     """The plan's batches through the years of its record; none without one that has maxima."""
-    record = plan.schedule.climate.record
-    if record is None:
+    if plan.schedule.climate.record is None:
         return ()
     from sowsheet.schedule.replay import replay  # noqa: PLC0415
 
-    return replay(plan.garden, plan.schedule, record)
+    return replay(plan.garden, plan.schedule)
 
 
 class Progress:

@@ -8,7 +8,8 @@ from sowsheet.exports.data import SCHEMA, Data
 from sowsheet.exports.tables import Row
 from sowsheet.garden.records import Garden
 from sowsheet.schedule.records import Schedule
-from sowsheet.schedule.replay import FEW_YEARS, Replayed, Wander
+from sowsheet.schedule.replay import Replayed, Wander
+from sowsheet.site.record import FEW_YEARS
 
 _COLD = ("cold on the bench", "cold in the bed")
 

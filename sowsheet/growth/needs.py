@@ -13,13 +13,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date, timedelta
 from functools import cached_property
-from itertools import accumulate
 
 import msgspec
 
 from sowsheet.catalogue.records import TENDER_C, Kind, Raised, Range, Window
 from sowsheet.garden.records import Monthly, Shelter
 from sowsheet.growth.degree_days import effective_day
+from sowsheet.growth.sums import cumulated, day_reaching
 from sowsheet.site.air import YEAR_DAYS, Air, outdoor_air, under_cover
 from sowsheet.site.almanac import Almanac, day_after
 from sowsheet.site.daily import day_number
@@ -103,7 +103,7 @@ class Needs(msgspec.Struct, frozen=True, dict=True):
             why = f"{found:g} effective day-degrees, published"
             return Need(base, cap, found * days.low / days.usual, found, found * days.high / days.usual, why)
         if _as_in_early_summer(kind, path):
-            return _lived_in_early_summer(kind, days, EARLY_SUMMER_MJ, "outdoors")
+            return _lived_in_early_summer(kind, days)
         windows = [w for w in kind.windows if w.seed == (raised == "drill")] or list(kind.windows)
         in_the_open = [w for w in windows if not w.under_glass]
         glass = not in_the_open or (kind.wants_glass and len(in_the_open) < len(windows))
@@ -113,21 +113,13 @@ class Needs(msgspec.Struct, frozen=True, dict=True):
 
     def reference_days(self, need: Need, start: date, under_glass: bool) -> int | None:
         """How many days a need takes in the reference garden from a day on; None if not within two years."""
-        air, first, done = self._glass if under_glass else self._outside, day_number(start), 0.0
-        for n in range(2 * YEAR_DAYS):
-            if done >= need.usual - 1e-9:
-                return n
-            done += _effective(air, (first + n) % YEAR_DAYS, need.base_c, need.cap_c)
-        return None
+        air = self._glass if under_glass else self._outside
+        return day_reaching(_sums_from(air, start, 2 * YEAR_DAYS, need.base_c, need.cap_c), 0, need.usual)
 
     def _lived_here(self, kind: Kind, days: Range, start: date, air: Air, where: str) -> Need:
         """The day-degrees of so many days from a day on in the reference garden."""
         base, cap = growing_range(kind)
-        first = day_number(start)
-        sums = [
-            0.0,
-            *accumulate(_effective(air, (first + n) % YEAR_DAYS, base, cap) for n in range(round(days.high) + 1)),
-        ]
+        sums = _sums_from(air, start, round(days.high), base, cap)
         low, usual, high = (max(1.0, sums[round(n)]) for n in (days.low, days.usual, days.high))
         why = f"{days.usual:g} days from {start.day} {start:%B} {where}, in a cool temperate garden at 52 N"
         return Need(base, cap, low, usual, high, why)
@@ -150,15 +142,21 @@ def effective_sum(air: Air, base_c: float, cap_c: float) -> tuple[float, ...]:
     return tuple(_effective(air, n, base_c, cap_c) for n in range(len(air.min_c)))
 
 
+def _sums_from(air: Air, start: date, days: int, base_c: float, cap_c: float) -> tuple[float, ...]:
+    """The running total of so many days of a year's air, from a day on."""
+    first = day_number(start)
+    return cumulated(_effective(air, (first + n) % YEAR_DAYS, base_c, cap_c) for n in range(days))
+
+
 def _effective(air: Air, number: int, base_c: float, cap_c: float) -> float:
     low, high, light = air.day(number)
     return effective_day(low, high, light, base_c, cap_c, LIGHT_SHARE)
 
 
-def _lived_in_early_summer(kind: Kind, days: Range, light_mj: float, where: str) -> Need:
+def _lived_in_early_summer(kind: Kind, days: Range) -> Need:
     base, cap = growing_range(kind)
-    each = effective_day(LIVED_AT_C, LIVED_AT_C, light_mj, base, cap, LIGHT_SHARE)
-    why = f"{days.usual:g} days at {LIVED_AT_C:g} C in early-summer light {where}, {each:.1f} a day"
+    each = effective_day(LIVED_AT_C, LIVED_AT_C, EARLY_SUMMER_MJ, base, cap, LIGHT_SHARE)
+    why = f"{days.usual:g} days at {LIVED_AT_C:g} C in early-summer light outdoors, {each:.1f} a day"
     return Need(base, cap, days.low * each, days.usual * each, days.high * each, why)
 
 

@@ -56,7 +56,7 @@ def doubts_of_bed(ctx: Context, bed: Bed, placed: Sequence[Placed], batches: Seq
 def doubts_of_winter(ctx: Context, batches: Sequence[Batch]) -> None:
     """Hardy plants in beds through nights that kill them, those that stand the same in one doubt: asked only where a
     record can answer."""
-    risks = {b.name: risk for b in batches if (risk := winter_risk(ctx, b)) is not None}
+    risks = {b.name: risk for b in batches if (risk := _winter_risk(ctx, b)) is not None}
     lost = [b for b in batches if risks.get(b.name, 0.0) > ctx.garden.house.risk and not b.maybe]
     for stands in sorted({b.kind.cold.in_bed_c for b in lost}, reverse=True):
         these = [b for b in lost if b.kind.cold.in_bed_c == stands]
@@ -72,7 +72,7 @@ def doubts_of_winter(ctx: Context, batches: Sequence[Batch]) -> None:
         )
 
 
-def winter_risk(ctx: Context, batch: Batch) -> float | None:
+def _winter_risk(ctx: Context, batch: Batch) -> float | None:
     """The chance that a hardy plant meets a night in its bed that kills it; None: not asked, or no record to ask."""
     plant, clear, nights = batch.stages.plant, batch.stages.clear, ctx.climate.nights
     if plant is None or clear is None or nights is None or is_tender(batch.kind) or not batch.bed:
@@ -206,7 +206,7 @@ def _bench(ctx: Context, batch: Batch) -> None:
         return
     soft = batch.kind.cold.soft_c or 0.0
     night = soft - place.warmer_nights_c
-    start = max(start, cold_from(place, start) or start)
+    start = cold_from(place, start)
     if place.held_at_c is not None:
         why = f"it is held at {place.held_at_c:g} °C; soft plants stand {soft:g} °C"
     else:
@@ -393,9 +393,9 @@ def _night_in_bed(ctx: Context, batch: Batch) -> bool:
     stands = batch.kind.cold.in_bed_c
     above = batch.stages.up.day if batch.raised == "drill" and batch.stages.up else plant.day
     risk = chance_colder_after(ctx.climate, stands, above)
-    safe = safe_from(ctx.climate, stands, risk_accepted(ctx, ctx.under_glass(batch.bed)), above)
-    near = timedelta(days=WINDOW_SLACK_DAYS)
     accepted = risk_accepted(ctx, ctx.under_glass(batch.bed))
+    safe = safe_from(ctx.climate, stands, accepted, above)
+    near = timedelta(days=WINDOW_SLACK_DAYS)
     if risk is None or safe is None or not accepted < risk < CERTAIN or above + near >= safe:
         return False
     ctx.doubt(

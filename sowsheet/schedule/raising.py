@@ -146,7 +146,7 @@ def bench_risk(ctx: Context, kind: Kind, place: Place, start: date, end: date) -
         return None
     if place.held_at_c is not None:
         return 1.0 if place.held_at_c < soft else 0.0
-    start = max(start, cold_from(place, start) or start)
+    start = cold_from(place, start)
     return chance_colder_between(ctx.climate, soft - place.warmer_nights_c, start, end) if start < end else 0.0
 
 

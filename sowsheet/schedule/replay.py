@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -13,6 +13,7 @@ from sowsheet.growth.clock import Clock
 from sowsheet.growth.handbook import Handbook
 from sowsheet.growth.warmth import Warmth
 from sowsheet.schedule.records import Batch, Schedule
+from sowsheet.site.air import Air
 from sowsheet.site.climate import Climate
 from sowsheet.site.frosts import quantile
 from sowsheet.site.hotbed import cold_from
@@ -22,7 +23,6 @@ from sowsheet.site.weather import readings
 if TYPE_CHECKING:
     from sowsheet.site.record import Record
 
-FEW_YEARS = 10
 SHARES = (0.1, 0.5, 0.9)
 LONGEST_DAYS = 700  # what takes longer is not replayed
 
@@ -59,29 +59,22 @@ class Run(msgspec.Struct, frozen=True):
     first_pick: date | None
 
 
-def replay(
-    garden: Garden, schedule: Schedule, record: Record, done: Callable[[int], None] = lambda _: None
-) -> tuple[Replayed, ...]:
-    """Each batch that is sown or planted, through every year of the record; `done` hears how many are through."""
-    if schedule.climate.outside is None or schedule.climate.nights is None:
+def replay(garden: Garden, schedule: Schedule) -> tuple[Replayed, ...]:
+    """Each batch that is sown or planted, through every year of the record; none without one that has maxima."""
+    climate = schedule.climate
+    if climate.outside is None or climate.nights is None:
         return ()
-    clock, nights = _clock(schedule.climate, record), schedule.climate.nights
-    found: list[Replayed] = []
-    for n, batch in enumerate(schedule.batches, 1):
-        made = _replayed(garden, schedule, batch, clock, nights)
-        found += [] if made is None else [made]
-        done(n)
-    return tuple(found)
+    clock, nights = _clock(climate, climate.outside, climate.nights.record), climate.nights
+    made = (_replayed(garden, schedule, batch, clock, nights) for batch in schedule.batches)
+    return tuple(found for found in made if found is not None)
 
 
-def _clock(climate: Climate, record: Record) -> Clock:
+def _clock(climate: Climate, outside: Air, record: Record) -> Clock:
     """The growth clock over the whole record, its gaps filled with the usual year."""
     read = readings(record)
-    if climate.outside is None:
-        raise ValueError("a record without maxima has no growth clock")
     as_read = msgspec.structs.replace(climate, measured=read)
     long = (record.days[-1] - record.days[0]).days + LONGEST_DAYS
-    return Warmth(Handbook(as_read), climate.outside, record.days[0], read, long)
+    return Warmth(Handbook(as_read), outside, record.days[0], read, long)
 
 
 def _replayed(garden: Garden, schedule: Schedule, batch: Batch, clock: Clock, nights: Nights) -> Replayed | None:
@@ -161,7 +154,7 @@ def _bench(garden: Garden, batch: Batch, away: int, run: Run) -> Iterator[Cold]:
         if stay is trays[-1] and run.plant is not None:
             end = max(end, run.plant)
         start = _moved(stay.start, away)
-        start = max(start, cold_from(place, start) or start)
+        start = cold_from(place, start)
         if start < end:
             yield Cold(stands - place.warmer_nights_c, start, end)
 

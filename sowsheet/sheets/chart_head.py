@@ -181,10 +181,7 @@ def _title(garden: Garden, schedule: Schedule, style: Style, number: int, pages:
     y = MARGIN + size * 0.8
     yield Words(MARGIN, y, "Sowing chart", "bold", size)
     x = MARGIN + style.wide("Sowing chart ", "bold", size)
-    season = schedule.season
-    years = (
-        str(season.year) if season.start.year == season.end.year else f"{season.start.year}/{season.end.year % 100:02d}"
-    )
+    years = schedule.season.years
     right = style.paper.width - MARGIN
     said = f"read from {style.paper.distance_m:g} m · sheet {number + 1} of {pages}"
     clock = "warmth and light" if schedule.climate.outside is not None else "handbook days"

@@ -80,8 +80,7 @@ def aside(garden: Garden | None, climate: Climate | None) -> str:
     almanac = climate.almanac
     named = (("last frost", almanac.last_frost), ("first frost", almanac.first_frost))
     frosts = [f"{name} {day_month(date(2000, *day))}" for name, day in named if day is not None]
-    season = season_of(garden.season, garden.site.latitude)
-    years = str(season.year) if season.start.year == season.end.year else f"{season.year}/{season.end.year % 100:02d}"
+    years = season_of(garden.season, garden.site.latitude).years
     return f"{garden.name}, {years}: {' and '.join(frosts)}, on average"
 
 

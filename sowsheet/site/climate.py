@@ -142,7 +142,7 @@ def chance_colder_after(climate: Climate, night_c: float, day: date) -> float | 
     wide: a guess. In the half-year after midsummer it is 0.
     """
     if climate.nights is not None:
-        end = _turn(climate, day, summer=True)
+        end = _midsummer(climate, day)
         return 0.0 if (end - day).days > HALF_A_YEAR_DAYS else climate.nights.chance(night_c, day, end)
     last = spring_mean(climate, night_c, day)
     if last is None:
@@ -169,9 +169,7 @@ def chance_colder_between(climate: Climate, night_c: float, start: date, end: da
 def chance_colder_before(climate: Climate, night_c: float, day: date) -> float | None:
     """The chance that the autumn has brought a night at or below `night_c` before `day`; None: not known."""
     if climate.nights is not None:
-        begins = _turn(climate, day - timedelta(days=365), summer=True)
-        begins = begins if (day - begins).days <= 365 else begins.replace(year=begins.year + 1)
-        return climate.nights.chance(night_c, begins, day)
+        return climate.nights.chance(night_c, _midsummer(climate, day - timedelta(days=365)), day)
     frost = climate.almanac.first_frost
     if frost is None:
         return None
@@ -190,7 +188,7 @@ def spring_mean(climate: Climate, night_c: float, day: date) -> date | None:
 def safe_from(climate: Climate, night_c: float, risk: float, day: date) -> date | None:
     """The first day of the spring nearest to `day` on which the chance of a colder night is at most `risk`."""
     if climate.nights is not None:
-        end = _turn(climate, day - timedelta(days=HALF_A_YEAR_DAYS // 2), summer=True)
+        end = _midsummer(climate, day - timedelta(days=HALF_A_YEAR_DAYS // 2))
         days = (end - timedelta(days=n) for n in range(HALF_A_YEAR_DAYS))
         return next((d + timedelta(days=1) for d in days if _risky(climate.nights, night_c, d, end, risk)), end)
     mean = spring_mean(climate, night_c, day)
@@ -204,11 +202,10 @@ def _risky(nights: Nights, night_c: float, day: date, end: date, risk: float) ->
     return chance is not None and chance > risk
 
 
-def _turn(climate: Climate, day: date, summer: bool) -> date:
-    """The first midsummer (or midwinter) on or after a day."""
-    month = 7 if (climate.latitude >= 0) == summer else 1
-    found = date(day.year, month, 1)
-    return found if found >= day else date(day.year + 1, month, 1)
+def _midsummer(climate: Climate, day: date) -> date:
+    """The first turn from spring to autumn on or after a day: 1 July, in the south 1 January."""
+    found = date(day.year, 7 if climate.latitude >= 0 else 1, 1)
+    return found if found >= day else found.replace(year=day.year + 1)
 
 
 def _later(night_c: float) -> timedelta:

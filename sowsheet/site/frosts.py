@@ -56,6 +56,11 @@ class Spread(msgspec.Struct, frozen=True):
         """Whether fewer than 10 years had it, so that its dates are rough."""
         return len(self.days) < FEW_YEARS
 
+    @property
+    def average(self) -> tuple[int, int] | None:
+        """The middle date; None where fewer than half of the watched years had the event."""
+        return self.date_at(0.5) if self.share >= 0.5 else None
+
     def at(self, chance: float) -> float | None:
         """The day number that this share of the years with an event does not pass (type 7); None without any."""
         return quantile(self.days, chance) if self.days else None
@@ -251,9 +256,7 @@ def garden_lines(at_zero: Frosts) -> tuple[str, ...]:
         ("last frost", at_zero.last_spring, _LAST_MONTHS),
         ("first frost", at_zero.first_autumn, _FIRST_MONTHS),
     ):
-        day = spread.date_at(0.5)
-        if day is None or spread.share < 0.5:
-            continue
-        if ((day[0] + 5) % 12 + 1 if at_zero.south else day[0]) in months:
+        day = spread.average
+        if day is not None and ((day[0] + 5) % 12 + 1 if at_zero.south else day[0]) in months:
             lines.append(f"{key}: {day_words(day)} (average)")
     return tuple(lines)

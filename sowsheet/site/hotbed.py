@@ -24,10 +24,10 @@ def bed_c(place: Place, day: date) -> float | None:
     return NEW_C - (NEW_C - OLD_C) * age / LASTS_DAYS
 
 
-def cold_from(place: Place, day: date) -> date | None:
-    """The day on which a hotbed that is warm on `day` has gone cold; None where it is not warm then."""
+def cold_from(place: Place, day: date) -> date:
+    """The day from which on nights are cold in a place: when a hotbed warm on `day` has gone cold; else `day`."""
     if place.made is None or bed_c(place, day) is None:
-        return None
+        return day
     return _made_before(place.made, day) + timedelta(days=LASTS_DAYS)
 
 

@@ -14,6 +14,12 @@ class Season(msgspec.Struct, frozen=True):
     start: date
     end: date
 
+    @property
+    def years(self) -> str:
+        """`2027`; `2027/28` where it runs over New Year."""
+        over = self.start.year != self.end.year
+        return f"{self.year}/{self.end.year % 100:02d}" if over else str(self.year)
+
 
 def season_of(year: int, latitude: float) -> Season:
     """The season named by a year. South of the equator it begins in that year's July."""

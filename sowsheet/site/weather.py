@@ -59,5 +59,4 @@ def usual_frosts(record: Record, latitude: float) -> tuple[tuple[int, int] | Non
     from sowsheet.site.frosts import frosts  # noqa: PLC0415 - only gardens with a record pay for it
 
     found = frosts(record, 0.0, latitude < 0)
-    spring, autumn = found.last_spring, found.first_autumn
-    return tuple(s.date_at(0.5) if 2 * len(s.days) >= s.years else None for s in (spring, autumn))  # type: ignore[return-value]
+    return found.last_spring.average, found.first_autumn.average
