@@ -37,10 +37,12 @@ NORTH = Site(52.4, frost(5, 10), frost(10, 12))
 SOUTH = Site(-37.5, frost(9, 20), frost(5, 25))
 
 
-def line(words: str, mistakes: list[Mistake], number: int = 1, also: bool = False) -> PlanLine | None:
+def line(
+    words: str, mistakes: list[Mistake], number: int = 1, also: bool = False, standing: tuple[str, ...] = ()
+) -> PlanLine | None:
     """A plan line as the garden reader would hand it on."""
     spot = Spot("garden.yaml", number, 1, len(words), words)
-    return parse_plan(Text(words, spot), catalogue().names, mistakes, sow_also=also)
+    return parse_plan(Text(words, spot), catalogue().names, mistakes, sow_also=also, standing=standing)
 
 
 def garden(
@@ -55,16 +57,18 @@ def garden(
     house: House | None = None,
 ) -> Garden:
     """A garden of beds of 6 m x 1.2 m, a line each."""
+    places = places or assumed_places()
+    standing = tuple(p.name for p in places)
     beds = tuple(
-        Bed(f"Bed {n}", 600.0, 120.0, line(w, mistakes, n), Spot("garden.yaml", n, 1), under)
+        Bed(f"Bed {n}", 600.0, 120.0, line(w, mistakes, n, standing=standing), Spot("garden.yaml", n, 1), under)
         for n, w in enumerate(words, 1)
     )
-    lines = [line(w, mistakes, 50 + n, also=True) for n, w in enumerate(also)]
+    lines = [line(w, mistakes, 50 + n, also=True, standing=standing) for n, w in enumerate(also)]
     return Garden(
         name="Test Beds",
         season=season,
         site=site,
-        places=places or assumed_places(),
+        places=places,
         trays=(SIXTY, assumed_seed_tray(), assumed_pots()),
         beds=beds,
         also=tuple(w for w in lines if w is not None),

@@ -27,13 +27,14 @@ class _Reading(msgspec.Struct, frozen=True):
     size: Size | None
     size_told: bool
     names: NameBook
+    standing: tuple[str, ...]
     mistakes: list[Mistake]
 
 
-def read_beds(top: Section, names: NameBook) -> tuple[Bed, ...]:
-    """The beds, each with the plan it has. A bed without one rests."""
+def read_beds(top: Section, names: NameBook, standing: tuple[str, ...]) -> tuple[Bed, ...]:
+    """The beds, each with the plan it has. A bed without one rests. `standing`: the names of the places for trays."""
     size = top.read("beds are", _size)
-    reading = _Reading(size, "beds are" in top.found, names, top.mistakes)
+    reading = _Reading(size, "beds are" in top.found, names, standing, top.mistakes)
     example = "North 1: lettuce 1 April, then leeks"
     beds = [_bed(name, entry, reading) for name, entry in named(top, "beds", "bed", example)]
     if not beds and "beds" in top.found and not isinstance(top.node("beds"), Sequence | Text):
@@ -41,11 +42,11 @@ def read_beds(top: Section, names: NameBook) -> tuple[Bed, ...]:
     return tuple(b for b in beds if b is not None)
 
 
-def read_also(top: Section, names: NameBook) -> tuple[PlanLine, ...]:
+def read_also(top: Section, names: NameBook, standing: tuple[str, ...]) -> tuple[PlanLine, ...]:
     """The lines of `sow also`: sowings without a bed."""
     node = top.node("sow also")
     nodes = node.items if isinstance(node, Sequence) else () if node is None else (node,)
-    lines = (_also(item, names, top.mistakes) for item in nodes)
+    lines = (_also(item, names, standing, top.mistakes) for item in nodes)
     return tuple(line for line in lines if line is not None)
 
 
@@ -106,7 +107,9 @@ def _plan(node: Node, reading: _Reading, in_brackets: bool = True) -> PlanLine |
     """
     listed = isinstance(node, Sequence) and (in_brackets or not _starts_with_bracket(node))
     text = _joined(node, reading.mistakes) if listed else plan_text(node, reading.mistakes)
-    return None if text is None else parse_plan(text, reading.names, reading.mistakes)
+    if text is None:
+        return None
+    return parse_plan(text, reading.names, reading.mistakes, standing=reading.standing)
 
 
 def _starts_with_bracket(node: Node) -> bool:
@@ -129,9 +132,9 @@ def _joined(node: Node, mistakes: list[Mistake]) -> Text | None:
     return Text("\n".join(text.text.strip() for text in lines), node.spot, plain=False, lines=spots)
 
 
-def _also(node: Node, names: NameBook, mistakes: list[Mistake]) -> PlanLine | None:
+def _also(node: Node, names: NameBook, standing: tuple[str, ...], mistakes: list[Mistake]) -> PlanLine | None:
     noted = len(mistakes)
     text = plan_text(node, mistakes)
     if text is None and len(mistakes) == noted:
         mistakes.append(Mistake(node.spot, "this line is empty", "e.g. `60 lettuce every 3 weeks March to August`"))
-    return None if text is None else parse_plan(text, names, mistakes, sow_also=True)
+    return None if text is None else parse_plan(text, names, mistakes, sow_also=True, standing=standing)

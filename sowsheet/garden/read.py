@@ -56,7 +56,8 @@ def _garden(path: Path, names: NameBook, mistakes: list[Mistake]) -> Garden | No
     site = read_site(top.found["site"].value, mistakes, path.parent) if "site" in top.found else None
     places, trays = read_places(top), read_trays(top)
     days, house, paper = top.read_all("work days", work_days), read_house(top), top.read("paper", _paper)
-    beds, also = read_beds(top, names), read_also(top, names)
+    standing = tuple(place.name for place in places)
+    beds, also = read_beds(top, names, standing), read_also(top, names, standing)
     _refuse_shared_names(places, beds, mistakes)
     _refuse_missing_crop_files(top, path)
     if name is None or season is None or site is None:

@@ -8,7 +8,7 @@ from sowsheet.reading.plan_records import Item
 from sowsheet.reading.plan_tails import HANDLERS, Draft, Handler, read_bare, read_between, read_note
 from sowsheet.reading.plan_words import MAYBE, Reader, refuse_unknown_crop
 
-_MAY_FOLLOW_AND = ("sown", "planted", "picked", "drilled", "under", "when", "there", *TILL)
+_MAY_FOLLOW_AND = ("sown", "planted", "picked", "drilled", "under", "when", "there", "raised", *TILL)
 
 
 def read_item(reader: Reader) -> Draft | None:

@@ -66,6 +66,7 @@ class Item(msgspec.Struct, frozen=True, kw_only=True):
     free: bool = False
     series: SeriesWords | None = None
     cover: CoverWords | None = None
+    route: tuple[str, ...] = ()  # names of places where its trays are to stand
 
 
 class Step(msgspec.Struct, frozen=True, kw_only=True):

@@ -14,6 +14,7 @@ from sowsheet.reading.plan_words import COVERS, Reader, date_after
 
 _EVERY = ("every", "weekly", "fortnightly")
 _ON = ("in", "on", "at")
+_TO_PLACE = ("the", "my", "our", "a", *_ON)
 _SAID = {
     "planted": "a day on which it goes into the bed",
     "sown": "a day on which it is sown",
@@ -63,9 +64,12 @@ def read_bare(reader: Reader, draft: Draft) -> Draft:
     """A date without a verb: into the bed; sown, where there is no bed."""
     start = reader.at
     lead = reader.take(*_ON, "from")
+    if lead in _ON and _place_next(reader):
+        return _route(reader, draft)
     if lead and reader.word() in ("seed", "seeds", "sets", "plants", "plugs", "cloves", "tubers"):
         return _refuse_from(reader, draft, start)
-    first, until = _dates_after(reader, start, lead)
+    hint = f"e.g. `{lead} mid-April`; or where its trays stand: {_choices(reader)}" if lead and reader.standing else ""
+    first, until = _dates_after(reader, start, lead, hint)
     series = draft.item.series
     if series is not None and first is not None and series.start is None:  # `every 3 weeks between from March`
         filled = SeriesWords(series.every_days, in_month(first, "first"), until or series.until, series.picking)
@@ -85,6 +89,53 @@ def _refuse_from(reader: Reader, draft: Draft, start: int) -> Draft:
     cure = "Leave it out; for seed straight into the bed write `sown direct`."
     reader.refuse(start, reader.at, f"there is no kind `{written}` of {draft.item.word}", cure)
     return draft
+
+
+def _raised(reader: Reader, draft: Draft) -> Draft:
+    """`raised in the hotbed`, `raised on the shelf and the heated bench`."""
+    start = reader.at
+    reader.take("raised")
+    if _place_next(reader):
+        return _route(reader, draft)
+    while reader.take(*_TO_PLACE):
+        pass
+    if reader.ended:
+        reader.refuse(start, reader.at, "`raised` wants a place after it", f"e.g. {_choices(reader)}")
+    else:
+        what = f"there is no place `{reader.written(reader.at, reader.at + 1)}`"
+        reader.refuse(reader.at, reader.at + 1, what, f"The places: {_choices(reader)}.")
+    reader.give_up()
+    return draft
+
+
+def _choices(reader: Reader) -> str:
+    return ", ".join(f"`raised at the {name}`" for name in reader.standing) or "name one under `places` first"
+
+
+def _place_next(reader: Reader) -> bool:
+    """Whether a place comes next, after words like `the`, which are stepped over then."""
+    ahead = 0
+    while reader.word(ahead) in _TO_PLACE:
+        ahead += 1
+    if reader.place_at(ahead) is None:
+        return False
+    reader.at += ahead
+    return True
+
+
+def _route(reader: Reader, draft: Draft) -> Draft:
+    """The places that come next, joined by commas or `and`."""
+    route = draft.item.route
+    while (found := reader.place_at()) is not None:
+        reader.at += found[0]
+        route = (*route, found[1])
+        joint = reader.at
+        reader.take(",")
+        reader.take("and")
+        if reader.at == joint or not _place_next(reader):
+            reader.at = joint
+            break
+    return _with(draft, route=tuple(dict.fromkeys(route)))
 
 
 def _there(reader: Reader, draft: Draft) -> Draft:
@@ -318,6 +369,7 @@ HANDLERS: dict[str, Handler] = {
     **dict.fromkeys(("sown", "drilled", "direct"), _sown),
     **dict.fromkeys(("planted", "set"), _planted),
     "picked": _picked,
+    "raised": _raised,
     **dict.fromkeys((*_ON, "from"), read_bare),
     **dict.fromkeys((*TILL, "to"), _till),
     **dict.fromkeys(_EVERY, _every),

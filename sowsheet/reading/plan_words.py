@@ -13,7 +13,7 @@ from sowsheet.reading.dates import CalendarDay
 from sowsheet.reading.names import Name, NameBook
 from sowsheet.reading.numbers import comma_cure, number
 from sowsheet.reading.plan_records import Dated
-from sowsheet.reading.tokens import MONTHS, Cursor
+from sowsheet.reading.tokens import MONTHS, Cursor, tokens_of
 
 MAYBE = ("maybe", "perhaps", "possibly")
 COVERS: dict[str, Literal["fleece", "mesh", "net"]] = {
@@ -27,7 +27,7 @@ WHEN_WORDS = frozenset(
     (
         *("there", "already", "since", "sown", "drilled", "direct", "planted", "set", "picked"),
         *("from", "in", "on", "at", "till", "until", "til", "'til", "to"),
-        *("every", "weekly", "fortnightly", "when", "under", "between", "x", "×", "?"),
+        *("every", "weekly", "fortnightly", "when", "under", "between", "raised", "x", "×", "?"),
     )
 )
 _ALL_CROPS = (
@@ -57,9 +57,11 @@ _INSTEAD = {
 
 @dataclass(slots=True, kw_only=True)
 class Reader(Cursor):
-    """A cursor over the tokens of one step that knows crops by name. `also`: the line stands in `sow also`."""
+    """A cursor over the tokens of one step that knows crops by name. `also`: the line stands in `sow also`; `standing`
+    are the garden's places for trays."""
 
     names: NameBook
+    standing: tuple[str, ...] = ()
     also: bool = False
     noted: int = 0  # how many mistakes there were before this step
 
@@ -72,6 +74,13 @@ class Reader(Cursor):
         """The longest crop name that begins so many words ahead, and how many words it takes."""
         words = self.plain_words(ahead)
         return self.names.longest(words) if words else None
+
+    def place_at(self, ahead: int = 0) -> tuple[int, str] | None:
+        """The longest name of a place for trays that begins so many words ahead, and how many words it takes."""
+        words = self.words(ahead)
+        named = ((_words_of(name), name) for name in self.standing)
+        found = [(len(own), name) for own, name in named if words[: len(own)] == own]
+        return max(found, default=None)
 
     def date_next(self, ahead: int = 0) -> bool:
         """Whether words meant as a date come next, and no crop (`spring onions`)."""
@@ -88,6 +97,10 @@ class Reader(Cursor):
         if token is None or self.name_at(ahead) is not None:
             return False
         return token.mark == "note" or token.word in WHEN_WORDS or date_at(self.words(ahead)) is not None
+
+
+def _words_of(name: str) -> list[str]:
+    return [token.word for token in tokens_of(name)]
 
 
 def date_after(reader: Reader, start: int, lead: str, month: Month = "as written", hint: str = "") -> Dated | None:
@@ -116,6 +129,9 @@ def refuse_unknown_crop(reader: Reader) -> None:
         _refuse_order(reader)
     elif word in _INSTEAD:
         reader.refuse(reader.at, reader.at + 1, f"`{_raw(reader)}` is not understood here", _instead(reader))
+    elif place := reader.place_at():
+        cure = f"Join places by `and`: `tomatoes on the shelf and the {place[1]}`."
+        reader.refuse(reader.at, reader.at + place[0], f"`{place[1]}` is a place, and no crop", cure)
     elif before := _words_before_a_name(reader):
         _refuse_kind(reader, before)
     else:

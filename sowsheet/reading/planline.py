@@ -51,10 +51,13 @@ def plan_text(node: Node, mistakes: list[Mistake]) -> Text | None:
     return node if node.text.strip() else None
 
 
-def parse_plan(text: Text, names: NameBook, mistakes: list[Mistake], *, sow_also: bool = False) -> PlanLine | None:
+def parse_plan(
+    text: Text, names: NameBook, mistakes: list[Mistake], *, sow_also: bool = False, standing: tuple[str, ...] = ()
+) -> PlanLine | None:
     """A plan line's steps; None when anything in it is a mistake. One mistake in a step does not hide the next step's.
 
-    With `sow_also` the line is one sowing without a bed, and a bare date is when it is sown.
+    With `sow_also` the line is one sowing without a bed, and a bare date is when it is sown. `standing` are the names
+    of the places where trays stand, which a crop may name.
     """
     noted, places = len(mistakes), places_of(text)
     line = _clean(Cursor(text=text.text, places=places, tokens=tokens_of(text.text), mistakes=mistakes))
@@ -62,7 +65,15 @@ def parse_plan(text: Text, names: NameBook, mistakes: list[Mistake], *, sow_also
         mistakes.append(Mistake(text.spot, "nothing is planned here", "Write `nothing`, or leave the line out."))
     divided = _divided(line)
     readers = [
-        Reader(text=text.text, places=places, tokens=tokens, mistakes=mistakes, names=names, also=sow_also)
+        Reader(
+            text=text.text,
+            places=places,
+            tokens=tokens,
+            mistakes=mistakes,
+            names=names,
+            standing=standing,
+            also=sow_also,
+        )
         for tokens in divided
     ]
     steps = tuple(read_step(reader) for reader in readers)

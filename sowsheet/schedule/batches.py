@@ -61,6 +61,7 @@ def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
         part=placed.part,
         open_left=draft.there,
         moved_into=moved,
+        asked=item.route,
     )
 
 

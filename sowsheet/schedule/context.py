@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
 from sowsheet.catalogue.records import Crop
-from sowsheet.garden.records import Garden
+from sowsheet.garden.records import Garden, Place, Purpose
 from sowsheet.growth.clock import Clock
 from sowsheet.reading.mistakes import Mistake, Spot
 from sowsheet.reading.planline import Dated
@@ -19,7 +19,10 @@ from sowsheet.site.season import Season
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """The garden, its climate and clock, and collectors for what is noticed on the way."""
+    """The garden, its climate and clock, and collectors for what is noticed on the way.
+
+    `route` names places where the trays of a batch are to stand.
+    """
 
     garden: Garden
     climate: Climate
@@ -29,6 +32,16 @@ class Context:
     doubts: list[Doubt] = field(default_factory=list)
     told: list[Told] = field(default_factory=list)
     mistakes: list[Mistake] = field(default_factory=list)
+    route: tuple[str, ...] = ()
+
+    def along(self, route: tuple[str, ...]) -> Context:
+        """The same for a batch whose trays are to stand in these places."""
+        return replace(self, route=route) if route else self
+
+    def places_for(self, purpose: Purpose) -> tuple[Place, ...]:
+        """The places for a purpose: those named for this batch, where any of them is for it; else all."""
+        fit = tuple(p for p in self.garden.places if purpose in p.purposes)
+        return tuple(p for p in fit if p.name in self.route) or fit
 
     def doubt(self, code: str, batch: str, what: str, why: str, cure: str, spot: Spot | None = None) -> None:
         """Note a doubt, once."""

@@ -128,7 +128,7 @@ def _at_its_limit(germination: Germination, temp_c: float) -> bool:
 
 
 def _shelf_temp(ctx: Context, batch: Batch) -> float | None:
-    place = next((p for p in ctx.garden.places if "germinating" in p.purposes), None)
+    place = next(iter(ctx.along(batch.asked).places_for("germinating")), None)
     day = batch.stages.plant.day if batch.stages.plant else ctx.season.start
     return place_mean_c(ctx.climate, place, day) if place else None
 
@@ -273,7 +273,7 @@ def _unattended(ctx: Context, batch: Batch) -> None:
         return
     if ctx.attended(up.day):
         return
-    better = attended_sowing(ctx, batch.kind, sow.day)
+    better = attended_sowing(ctx.along(batch.asked), batch.kind, sow.day)
     if better is not None:
         ctx.doubt(
             "up_unattended",

@@ -503,7 +503,12 @@ def _raised(ctx: Context, item: Item, kind: Kind) -> Raised | None:
         cure = f"Write `{item.word} sown …` for trays." if kind.tray else f"Write `{item.word} set …`."
         ctx.refuse(item.spot, f"{kind.name} is not sown direct", cure)
         return None
-    return "drill" if item.direct else kind.usually
+    raised: Raised = "drill" if item.direct else kind.usually
+    if item.route and raised != "tray":
+        cure = "Leave the place out."
+        ctx.refuse(item.spot, f"{kind.name} here is not raised in trays: it stands in no place before its bed", cure)
+        return None
+    return raised
 
 
 def _grower(day: date, written: Dated) -> When:

@@ -189,6 +189,7 @@ def _step(ctx: Context, bed: Bed, step: Step, slot: Slot) -> list[Placed] | None
 
 def _drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft] | None:
     """One draft, or several for a series. None when the line was refused."""
+    ctx = ctx.along(item.route)
     if item.series is None:
         made = draft(ctx, item, slot)
         return None if made is None else [made]
@@ -267,9 +268,9 @@ def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front:
             cure = f"Write one planting, e.g. `{item.word} between from mid-March`."
             ctx.refuse(item.spot, "`every` cannot stand between another crop", cure)
             continue
-        slot = Slot(bed, min(front, host_day), None, first=False)
-        made = planted_on(ctx, item, slot, When(host_day, host_day, host_day, "grower", WITH_HOST)) if undated else None
-        made = made if undated else draft(ctx, item, slot)
+        slot, along = Slot(bed, min(front, host_day), None, first=False), ctx.along(item.route)
+        with_host = When(host_day, host_day, host_day, "grower", WITH_HOST)
+        made = planted_on(along, item, slot, with_host) if undated else draft(along, item, slot)
         if made is None:
             continue
         if gone is not None and made.plant is not None and made.plant.day >= gone.day:
@@ -304,6 +305,7 @@ def _also(ctx: Context, line: PlanLine) -> Iterator[Placed]:
 
 
 def _also_drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft]:
+    ctx = ctx.along(item.route)
     if item.series is None:
         made = _also_draft(ctx, item, slot)
         return [made] if made else []

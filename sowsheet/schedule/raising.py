@@ -56,7 +56,7 @@ def raise_from(ctx: Context, kind: Kind, sow: When) -> Raising | None:
         holds=after(ready.day, kind.tray.holds_days, f"waits {waits} without harm"),
         germinating=germinating,
         growing_on=growing,
-        hardening_off=_first(ctx, "hardening off") or growing,
+        hardening_off=next(iter(ctx.places_for("hardening off")), growing),
     )
 
 
@@ -168,7 +168,7 @@ def _growing_place(ctx: Context, kind: Kind, up: date) -> Place:
 
 
 def _places(ctx: Context, purpose: Purpose, day: date) -> tuple[Place, ...]:
-    named = tuple(p for p in ctx.garden.places if purpose in p.purposes)
+    named = ctx.places_for(purpose)
     there = tuple(p for p in named if exists(ctx, p, day))
     return there or named or ctx.garden.places
 
@@ -187,10 +187,6 @@ def exists(ctx: Context, place: Place, day: date) -> bool:
     if start is not None and day < start:
         return False
     return until is None or day < until
-
-
-def _first(ctx: Context, purpose: Purpose) -> Place | None:
-    return next((p for p in ctx.garden.places if purpose in p.purposes), None)
 
 
 def _move(ctx: Context, move: Move | None, up: date) -> When | None:

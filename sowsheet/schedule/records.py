@@ -139,7 +139,8 @@ class Batch(msgspec.Struct, frozen=True, kw_only=True):
 
     `bed` is "" for a batch of `sow also`. `open_left`: it stood there before the season and its sowing is not known.
     `kind_open`: the grower's word leaves the kind open, and the date or the bed has made it another than the usual.
-    `series` names the sowings that follow from one "every n weeks".
+    `series` names the sowings that follow from one "every n weeks". `route` are the places that its trays pass,
+    `asked` those that the grower named.
     """
 
     name: str
@@ -163,6 +164,7 @@ class Batch(msgspec.Struct, frozen=True, kw_only=True):
     # the container after each move, largest step last: (`prick_out` | `pot_on`, tray kind, number of trays)
     moved_into: tuple[tuple[str, str, int], ...] = ()
     slip: Slip | None = None
+    asked: tuple[str, ...] = ()
 
 
 class Doubt(msgspec.Struct, frozen=True):

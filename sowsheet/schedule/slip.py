@@ -67,7 +67,7 @@ def _course(ctx: Context, batch: Batch, sown: date) -> Course:
     kind, stages = batch.kind, batch.stages
     plant = sown
     if batch.raised == "tray":
-        ready = ready_day(ctx, kind, sown)
+        ready = ready_day(ctx.along(batch.asked), kind, sown)
         plant = ready if stages.plant is None else max(ready, stages.plant.day)
     if not batch.bed:
         return Course(plant, plant)
