@@ -88,12 +88,12 @@ def weather_of(garden: Garden) -> Weather:
     """The daily readings that a garden file names. What cannot be read is shown and ends the command."""
     from sowsheet.site.weather import Weather  # noqa: PLC0415
 
-    if garden.site.weather is None and garden.site.this_year is None:
-        return Weather()
     noticed: list[str] = []
     files = (garden.site.weather, garden.site.this_year)
     record, this_year = (None if file is None else record_of(file.path, noticed) for file in files)
-    return Weather(record, this_year, tuple(noticed))
+    read = [(p.name, p.readings.path) for p in (*garden.places, *garden.houses) if p.readings is not None]
+    places = tuple((name, record_of(path, noticed)) for name, path in read)
+    return Weather(record, this_year, tuple(noticed), places)
 
 
 def record_of(path: Path, noticed: list[str], unit: Literal["", "C", "F"] = "") -> Record:

@@ -9,7 +9,7 @@ from typing import Any
 from sowsheet.garden.records import Garden
 from sowsheet.growth.when import When
 from sowsheet.jobs.records import Job
-from sowsheet.schedule.records import STAGE_KEYS, Batch, Doubt, Schedule, Slip
+from sowsheet.schedule.records import STAGE_KEYS, Batch, Doubt, Exposed, Schedule, Slip
 from sowsheet.trays.records import TrayPlan
 
 SCHEMA = 1
@@ -116,6 +116,21 @@ def _batch(batch: Batch) -> Data:
         "amount": _amount(batch),
         "stages": {key: _stage(getattr(batch.stages, key)) for key in STAGE_KEYS},
         "slip": _slip(batch.slip),
+        "cold": [_exposed(stay) for stay in batch.cold],
+    }
+
+
+def _exposed(stay: Exposed) -> Data:
+    """How cold a stay may get, and from when it is safe."""
+    return {
+        "stage": stay.stage,
+        "where": stay.where,
+        "from": stay.start,
+        "until": stay.end,
+        "stands_c": stay.stands_c,
+        "chance_colder": None if stay.chance is None else round(stay.chance, 4),
+        "accepted": stay.accepted,
+        "safe_from": stay.safe_from,
     }
 
 

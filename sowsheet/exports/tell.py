@@ -11,8 +11,9 @@ from sowsheet.growth.when import When
 from sowsheet.schedule.amounts import sum_in_words
 from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule, Told
 from sowsheet.site.climate import Climate
-from sowsheet.words.english import MONTHS, capital, count, day_in, day_month, day_month_year, length, listed
+from sowsheet.words.english import MONTHS, capital, count, day_in, day_month, day_month_year, length, listed, years_in
 
+WORTH_TELLING = 0.02  # a chance of a cold night
 # How the schedule tells of a day that is no work day: `lettuce goes in on Thursday 15 April 2027, as you wrote, …`.
 _GOES_IN = " goes in on "
 _NO_WORK_DAY = ", as you wrote, which is no work day"
@@ -28,7 +29,7 @@ def told_back(
         batches = [b for b in schedule.batches if b.bed == bed.name]
         gaps = [g for g in schedule.gaps if g.bed == bed.name]
         yield ""
-        yield bed.name + (f", under {bed.under}" if bed.under else "")
+        yield bed.name + (f", in the {bed.house.name}" if bed.house else f", under {bed.under}" if bed.under else "")
         if not batches and not gaps:
             yield "  Nothing is planned."
         told = [(_start(b, schedule), _batch(b, schedule, garden.imperial)) for b in batches]
@@ -81,8 +82,8 @@ def _site(garden: Garden, schedule: Schedule) -> Iterator[str]:
     frosts = [_frost("last frost", garden.site.last_frost), _frost("first frost", garden.site.first_frost)]
     yield f"Latitude {abs(garden.site.latitude):g}{south}; {'; '.join(frosts)}."
     yield f"Temperatures: {_temperatures(schedule.climate)}."
-    for place in garden.places:
-        yield _place(place, garden.imperial)
+    for place in (*garden.places, *garden.houses):
+        yield _place(place, schedule.climate, garden.imperial)
     for tray in garden.trays:
         yield _tray(tray, garden.imperial)
     area = area_m2(garden.beds)
@@ -122,21 +123,22 @@ def _tray(tray: TrayKind, imperial: bool) -> str:
     return f"{capital(tray.name)}: {holds}, {size}{owned}{taken}."
 
 
-def _place(place: Place, imperial: bool) -> str:
-    room = place.room
+def _place(place: Place, climate: Climate, imperial: bool) -> str:
     size = "no limit to its room"
-    if room.trays is not None:
-        size = f"room for {count(room.trays, 'tray')}"
-    elif room.length_cm is not None and room.width_cm is not None:
-        size = f"{length(room.length_cm, imperial)} x {length(room.width_cm, imperial)}"
+    if place.room.trays is not None:
+        size = f"room for {count(place.room.trays, 'tray')}"
+    elif place.room.length_cm is not None and place.room.width_cm is not None:
+        size = f"{length(place.room.length_cm, imperial)} x {length(place.room.width_cm, imperial)}"
     warm = f", held at {place.held_at_c:g} °C" if place.held_at_c is not None else ""
     lies = place.under if place.under in ("indoors", "outdoors") else f"under {place.under}"
     under = f", {lies}" if place.under else ""
     taken = " (taken for granted: the file names none)" if place.assumed else ""
-    return f"{capital(place.name)}: for {listed(place.purposes)}{under}{warm}{_own_warmth(place)}, {size}{taken}."
+    purposes = listed(place.purposes) or "beds"
+    room = "" if not place.purposes else f", {size}"
+    return f"{capital(place.name)}: for {purposes}{under}{warm}{_own_warmth(place, climate)}{room}{taken}."
 
 
-def _own_warmth(place: Place) -> str:
+def _own_warmth(place: Place, climate: Climate) -> str:
     """What else was said of a place's warmth."""
     said = ", aired well" if place.aired else ""
     if place.made is not None:
@@ -145,7 +147,23 @@ def _own_warmth(place: Place) -> str:
         said += " (fresh manure: gloves, wash hands, keep it off what is eaten raw, and follow local rules)"
     if place.warmer_nights_c:
         said += f", {place.warmer_nights_c:.1f} °C warmer than outdoors on cold nights, as you read"
-    return said + (", its temperatures as you read them" if place.monthly is not None else "")
+    said += ", its temperatures as you read them" if place.monthly is not None else ""
+    return said + _readings(place, climate)
+
+
+def _readings(place: Place, climate: Climate) -> str:
+    """What a place's own daily readings are used for."""
+    if place.readings is None:
+        return ""
+    if climate.outside is None:
+        return ", its readings not used: they want `temperatures` or `weather` of the site beside them"
+    said = f", read on {count(climate.days_read_in(place), 'day')}, which count as they were"
+    if place.warmer_nights_c:
+        return said
+    warmer = climate.warmer_nights_read(place)
+    if warmer is None:
+        return f"{said}, cold nights as outdoors: fewer than ten were read in both"
+    return f"{said}, on nine of ten cold nights at least {warmer:.1f} °C warmer than outdoors"
 
 
 def _start(batch: Batch, schedule: Schedule) -> date:
@@ -194,6 +212,7 @@ def _batch(batch: Batch, schedule: Schedule, imperial: bool) -> str:
     elif batch.bed and stages.plant is None and not batch.open_left:
         parts.append("cannot be dated")
     parts += _slip(batch, schedule)
+    parts += _cold(batch, year)
     return f"{head}: {'; '.join(parts)}."
 
 
@@ -210,6 +229,17 @@ def _slip(batch: Batch, schedule: Schedule) -> Iterator[str]:
     if slip.last_useful is not None:
         last = day_in(slip.last_useful, schedule.season.year)
         yield f"to be {verb} by {last} at the latest, or {slip.why}"
+
+
+def _cold(batch: Batch, year: int) -> Iterator[str]:
+    """How often a spring brings a night colder than it stands in a place, and from when seldom enough."""
+    for stay in batch.cold:
+        if stay.chance is None or stay.safe_from is None or stay.chance < WORTH_TELLING:
+            continue
+        where = stay.where if stay.stage == "in the bed" else f"the {stay.where}"
+        night = f"a night colder than {stay.stands_c:g} °C in {where} in {years_in(stay.chance, 'spring')}"
+        safe = f"1 in {1 / stay.accepted:.0f} from {day_in(stay.safe_from, year)}"
+        yield f"{night} ({safe})"
 
 
 def _harvest(batch: Batch, year: int) -> Iterator[str]:

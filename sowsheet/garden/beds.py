@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from sowsheet.garden.places import shelter
-from sowsheet.garden.records import Bed, Shelter
+from sowsheet.garden.records import Bed, Place, Shelter, Where, is_under_glass
 from sowsheet.garden.values import Section, is_blank, named, section, size_within
 from sowsheet.reading.measures import Size, is_imperial
 from sowsheet.reading.mistakes import Mistake
@@ -27,14 +27,14 @@ class _Reading(msgspec.Struct, frozen=True):
     size: Size | None
     size_told: bool
     names: NameBook
-    standing: tuple[str, ...]
+    places: tuple[Place, ...]
     mistakes: list[Mistake]
 
 
-def read_beds(top: Section, names: NameBook, standing: tuple[str, ...]) -> tuple[Bed, ...]:
-    """The beds, each with the plan it has. A bed without one rests. `standing`: the names of the places for trays."""
+def read_beds(top: Section, names: NameBook, places: tuple[Place, ...]) -> tuple[Bed, ...]:
+    """The beds, each with the plan it has, and the house it lies in. A bed without a plan rests."""
     size = top.read("beds are", _size)
-    reading = _Reading(size, "beds are" in top.found, names, standing, top.mistakes)
+    reading = _Reading(size, "beds are" in top.found, names, places, top.mistakes)
     example = "North 1: lettuce 1 April, then leeks"
     beds = [_bed(name, entry, reading) for name, entry in named(top, "beds", "bed", example)]
     if not beds and "beds" in top.found and not isinstance(top.node("beds"), Sequence | Text):
@@ -66,9 +66,11 @@ def _bed(name: str, entry: Entry, reading: _Reading) -> Bed | None:
         plan = _plan(entry.value, reading, in_brackets=False)
     said = "size" in found.found
     size = found.read("size", _size) if said else reading.size
-    under: Shelter | None = found.read("under", _shelter)
+    where: Where | None = found.read("under", lambda t, m: _where(t, m, reading.places))
+    house = where if isinstance(where, Place) else None
+    under = where.under if isinstance(where, Place) else where or ""
     if size is not None:
-        return Bed(name, size.length_cm, size.width_cm, plan, entry.key.spot, under or "")
+        return Bed(name, size.length_cm, size.width_cm, plan, entry.key.spot, under, house)
     if not said and not reading.size_told:
         cure = "Add `beds are: 6 m x 1.2 m` for all beds, or a `size` to this one."
         reading.mistakes.append(Mistake(entry.key.spot, f"how large the bed `{name}` is, is not said", cure))
@@ -91,6 +93,19 @@ def _size(text: Text, mistakes: list[Mistake]) -> Size | None:
     return Size(max(size.length_cm, size.width_cm), min(size.length_cm, size.width_cm))
 
 
+def _where(text: Text, mistakes: list[Mistake], places: tuple[Place, ...]) -> Where | None:
+    """A place of the garden by its name, or a kind of shelter."""
+    said = " ".join(text.text.casefold().split())
+    place = next((p for p in places if p.name.casefold() == said and not p.assumed), None)
+    if place is None:
+        return _shelter(text, mistakes)
+    if is_under_glass(place):
+        return place
+    cure = f"Say what the {place.name} is under, or write `under: unheated glass` here."
+    mistakes.append(Mistake(text.spot, f"`{place.name}` is no house that a bed can lie in", cure))
+    return None
+
+
 def _shelter(text: Text, mistakes: list[Mistake]) -> Shelter | None:
     if text.text.strip().lower() in ("fleece", "mesh", "net"):
         cover = text.text.strip().lower()
@@ -109,7 +124,8 @@ def _plan(node: Node, reading: _Reading, in_brackets: bool = True) -> PlanLine |
     text = _joined(node, reading.mistakes) if listed else plan_text(node, reading.mistakes)
     if text is None:
         return None
-    return parse_plan(text, reading.names, reading.mistakes, standing=reading.standing)
+    standing = tuple(p.name for p in reading.places if p.purposes)
+    return parse_plan(text, reading.names, reading.mistakes, standing=standing)
 
 
 def _starts_with_bracket(node: Node) -> bool:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from functools import partial
+from pathlib import Path
 from typing import cast
 
 from sowsheet.garden.defaults import assumed_places, assumed_trays
 from sowsheet.garden.records import Place, Purpose, Room, Shelter, TrayKind
-from sowsheet.garden.site import read_monthly
+from sowsheet.garden.site import daily_file, read_monthly
 from sowsheet.garden.values import Section, named, one_of, section, size_within
 from sowsheet.reading.date_words import in_month, parse_date
 from sowsheet.reading.dates import CalendarDay
@@ -18,13 +20,15 @@ from sowsheet.reading.numbers import whole
 from sowsheet.reading.plan_records import Dated
 
 _PLACE_KEYS = (
-    *("for", "held at", "made", "under", "aired", "on cold nights", "temperatures", "room", "from", "until"),
+    *("for", "held at", "made", "under", "aired", "on cold nights", "temperatures", "readings"),
+    *("room", "from", "until"),
 )
 _AIRED = ("well", "little")
 _WARMER = re.compile(r"(\d+(?:\.\d+)?)\s*°?\s*([cf])\s+warmer", re.IGNORECASE)
 _MOST_WARMER_C = 12.0
 _TRAY_KEYS = ("cells", "pots", "size", "cell volume", "owned")
-_PURPOSES = ("germinating", "growing on", "hardening off")
+_BEDS = "beds"  # what a house that beds lie in is for
+_PURPOSES = ("germinating", "growing on", "hardening off", _BEDS)
 _SHELTERS = ("unheated glass", "polytunnel", "cold frame", "fleece", "outdoors", "indoors")
 _ALSO_CALLED = {
     **dict.fromkeys(("glass", "glasshouse", "greenhouse"), "unheated glass"),
@@ -41,9 +45,11 @@ _LEAST_TRAY_CM, _MOST_TRAY_CM = 3.0, 250.0
 _DEEPEST_CM = 40.0  # compost in a tray, were it spread over the whole of it
 
 
-def read_places(top: Section) -> tuple[Place, ...]:
-    """The places of the file, and assumed ones for what none of them is for."""
-    places = [_place(name, e, top) for name, e in named(top, "places", "place", "yard: {for: hardening off}")]
+def read_places(top: Section, folder: Path = Path()) -> tuple[Place, ...]:
+    """The places of the file, and assumed ones for what none of them is for. `folder`: where the files that they name
+    begin."""
+    named_here = named(top, "places", "place", "yard: {for: hardening off}")
+    places = [_place(name, e, top, folder) for name, e in named_here]
     return _with_assumed(tuple(p for p in places if p is not None))
 
 
@@ -74,15 +80,16 @@ def _renamed(place: Place) -> Place:
     return Place(name, place.purposes, place.room, place.held_at_c, place.under, assumed=True)
 
 
-def _place(name: str, entry: Entry, top: Section) -> Place | None:
+def _place(name: str, entry: Entry, top: Section, folder: Path) -> Place | None:
     found = section(entry.value, _PLACE_KEYS, ("for",), top.mistakes, f"the place `{name}`")
-    purposes: tuple[Purpose, ...] = found.read_all("for", _purpose)
+    purposes = found.read_all("for", _purpose)
     room = found.read("room", _room)
     held = found.read("held at", _held)
     under: Shelter | None = found.read("under", shelter)
     start, until = found.read("from", _first_of), found.read("until", _first_of)
     made, aired = found.read("made", _made), found.read("aired", _aired)
     warmer, monthly = found.read("on cold nights", _warmer), found.node("temperatures")
+    readings = found.read("readings", partial(daily_file, folder=folder))
     if made is not None and held is not None:
         spot, cure = found.found["made"].key.spot, "Keep `made` for a bed over manure, `held at` for other heat."
         top.mistakes.append(Mistake(spot, f"`{name}` is both `held at` and `made`", cure))
@@ -90,7 +97,7 @@ def _place(name: str, entry: Entry, top: Section) -> Place | None:
         return None
     return Place(
         name,
-        tuple(dict.fromkeys(purposes)),
+        tuple(cast("Purpose", p) for p in dict.fromkeys(purposes) if p != _BEDS),
         room or Room(),
         held,
         under or "",
@@ -100,6 +107,7 @@ def _place(name: str, entry: Entry, top: Section) -> Place | None:
         aired=aired == "well",
         warmer_nights_c=warmer or 0.0,
         monthly=None if monthly is None else read_monthly(monthly, None, top.mistakes),
+        readings=readings,
     )
 
 
@@ -129,13 +137,13 @@ def _warmer(text: Text, mistakes: list[Mistake]) -> float | None:
     return None
 
 
-def _purpose(text: Text, mistakes: list[Mistake]) -> Purpose | None:
+def _purpose(text: Text, mistakes: list[Mistake]) -> str | None:
     several = [" ".join(part.split()) for part in _AND.split(text.text)]
     if len(several) > 1 and all(part.lower() in _PURPOSES for part in several):
         what = f"`{' '.join(text.text.split())}` are several purposes"
         mistakes.append(Mistake(text.spot, what, f"Put them in a list: `[{', '.join(several)}]`."))
         return None
-    return cast("Purpose | None", one_of(text, _PURPOSES, "what a place is for", mistakes))
+    return one_of(text, _PURPOSES, "what a place is for", mistakes)
 
 
 def _held(text: Text, mistakes: list[Mistake]) -> float | None:

@@ -54,11 +54,12 @@ def _garden(path: Path, names: NameBook, mistakes: list[Mistake]) -> Garden | No
     top = section(root, (*_NEEDED, *_MAY_BE_LEFT_OUT), _NEEDED, mistakes, "a garden file")
     name, season = top.read("garden", name_of), top.read("season", _season)
     site = read_site(top.found["site"].value, mistakes, path.parent) if "site" in top.found else None
-    places, trays = read_places(top), read_trays(top)
+    named, trays = read_places(top, path.parent), read_trays(top)
+    places = tuple(p for p in named if p.purposes)
     days, house, paper = top.read_all("work days", work_days), read_house(top), top.read("paper", _paper)
     standing = tuple(place.name for place in places)
-    beds, also = read_beds(top, names, standing), read_also(top, names, standing)
-    _refuse_shared_names(places, beds, mistakes)
+    beds, also = read_beds(top, names, named), read_also(top, names, standing)
+    _refuse_shared_names(named, beds, mistakes)
     _refuse_missing_crop_files(top, path)
     if name is None or season is None or site is None:
         return None
@@ -67,6 +68,7 @@ def _garden(path: Path, names: NameBook, mistakes: list[Mistake]) -> Garden | No
         season=season,
         site=site,
         places=places,
+        houses=tuple(p for p in named if not p.purposes),
         trays=trays,
         beds=beds,
         also=also,

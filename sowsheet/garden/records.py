@@ -58,15 +58,17 @@ class Room(msgspec.Struct, frozen=True):
     width_cm: float | None = None
 
 
-UNDER_GLASS: tuple[Shelter, ...] = ("unheated glass", "polytunnel", "cold frame")
+GLASS: Shelter = "unheated glass"
+UNDER_GLASS: tuple[Shelter, ...] = (GLASS, "polytunnel", "cold frame")
 
 
 class Place(msgspec.Struct, frozen=True):
     """Where trays stand: what for, how warm, how much room, and between which dates it exists.
 
     `made` is the month and day on which a hotbed is made; `aired`, whether a house is kept well open by day.
-    `warmer_nights_c` and `monthly` are the grower's own readings: how much warmer it stays than outdoors on cold
-    nights, and its means by the month.
+    `warmer_nights_c`, `monthly` and `readings` are the grower's own: how much warmer it stays than outdoors on cold
+    nights, its means by the month, and what its thermometer showed day by day. A house that only holds beds has no
+    purposes.
     """
 
     name: str
@@ -81,6 +83,15 @@ class Place(msgspec.Struct, frozen=True):
     aired: bool = False
     warmer_nights_c: float = 0.0
     monthly: Monthly | None = None
+    readings: WeatherFile | None = None
+
+
+Where = Place | Shelter  # a place where trays stand or beds lie, or what a bed lies under ("": the open)
+
+
+def is_under_glass(where: Where) -> bool:
+    """Whether it is a house or a frame, heated or not."""
+    return (where.under if isinstance(where, Place) else where) in UNDER_GLASS
 
 
 class TrayKind(msgspec.Struct, frozen=True):
@@ -96,7 +107,7 @@ class TrayKind(msgspec.Struct, frozen=True):
 
 
 class Bed(msgspec.Struct, frozen=True):
-    """A bed, its size and its plan line."""
+    """A bed, its size and its plan line. `house` is the place in which it lies, where the file names one."""
 
     name: str
     length_cm: float
@@ -104,11 +115,12 @@ class Bed(msgspec.Struct, frozen=True):
     plan: PlanLine | None
     spot: Spot
     under: Shelter = ""
+    house: Place | None = None
 
     @property
-    def under_glass(self) -> bool:
-        """Whether it lies in a house or a frame."""
-        return self.under in UNDER_GLASS
+    def where(self) -> Where:
+        """The house it lies in, or what it lies under."""
+        return self.house or self.under
 
 
 class House(msgspec.Struct, frozen=True):
@@ -121,12 +133,13 @@ class House(msgspec.Struct, frozen=True):
 
 
 class Garden(msgspec.Struct, frozen=True, kw_only=True, dict=True):
-    """Everything in a garden file. `work_days` are 0 (Monday) to 6; empty means every day."""
+    """Everything in a garden file. `work_days` are 0 (Monday) to 6; empty means every day. `houses` only hold beds."""
 
     name: str
     season: int
     site: Site
     places: tuple[Place, ...]
+    houses: tuple[Place, ...] = ()
     trays: tuple[TrayKind, ...]
     beds: tuple[Bed, ...]
     also: tuple[PlanLine, ...]
@@ -137,6 +150,6 @@ class Garden(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     file: str = ""
 
     @cached_property
-    def glass_beds(self) -> frozenset[str]:
-        """The names of the beds that lie in a house or a frame."""
-        return frozenset(bed.name for bed in self.beds if bed.under_glass)
+    def bed_where(self) -> dict[str, Where]:
+        """Where each bed lies, by name: in a house of the garden, or under something."""
+        return {bed.name: bed.where for bed in self.beds}

@@ -33,14 +33,14 @@ def read_site(node: Node | None, mistakes: list[Mistake], folder: Path = Path())
     last, first = found.read("last frost", _frost), found.read("first frost", _frost)
     temperatures = found.node("temperatures")
     monthly = None if temperatures is None else read_monthly(temperatures, latitude, mistakes)
-    weather, this_year = (found.read(key, lambda t, m: _record(t, m, folder)) for key in ("weather", "this year"))
+    weather, this_year = (found.read(key, lambda t, m: daily_file(t, m, folder)) for key in ("weather", "this year"))
     if latitude is None:
         return None
     _refuse_other_winter(found, latitude, last, first)
     return Site(latitude, last, first, monthly, weather, this_year)
 
 
-def _record(text: Text, mistakes: list[Mistake], folder: Path) -> WeatherFile | None:
+def daily_file(text: Text, mistakes: list[Mistake], folder: Path) -> WeatherFile | None:
     """A file of daily readings beside the garden file."""
     path = folder / text.text
     if is_file(path):

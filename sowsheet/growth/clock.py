@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import Protocol
 
 from sowsheet.catalogue.records import Kind, Raised
-from sowsheet.garden.records import Place
+from sowsheet.garden.records import Place, Where
 from sowsheet.growth.when import When
 
 # Nothing in a garden takes longer from its start than this; a search further back is a bug.
@@ -24,9 +24,9 @@ class Clock(Protocol):
         """The tray can be planted, hardening included."""
 
     def first_pick(
-        self, kind: Kind, raised: Raised, sown: date | None, planted: date, under_glass: bool = False
+        self, kind: Kind, raised: Raised, sown: date | None, planted: date, where: Where = ""
     ) -> When | None:
-        """The first picking, in the open or under glass. None: the site does not know the date that it hangs on."""
+        """The first picking of what stands in a house, or under something. None: the site does not know its date."""
 
 
 def latest_start(forward: Callable[[date], date], by: date) -> date:

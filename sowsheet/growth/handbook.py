@@ -8,7 +8,7 @@ from datetime import date, timedelta
 import msgspec
 
 from sowsheet.catalogue.records import AnchoredRange, Kind, Raised, Range
-from sowsheet.garden.records import Place
+from sowsheet.garden.records import Place, Where, is_under_glass
 from sowsheet.growth.emergence import days_at, emerges
 from sowsheet.growth.when import When, after
 from sowsheet.reading.dates import Anchored, GrowerDate
@@ -38,7 +38,7 @@ class Handbook(msgspec.Struct, frozen=True):
             middle = (germination.best_low_c + germination.best_high_c) / 2
             days = days_at(germination, middle)
             return _spread(sown, days, f"taken as {middle:g} °C: {place.name} has no temperature") if days else None
-        if place is not None and place.held_at_c is not None:
+        if place is not None and place.held_at_c is not None and not (self._warmed and is_under_glass(place)):
             days = days_at(germination, place.held_at_c)
             return _spread(sown, days, f"at {place.held_at_c:g} °C") if days else None
         day = emerges(germination, sown, lambda d: self._ground_c(d, place))
@@ -46,6 +46,11 @@ class Handbook(msgspec.Struct, frozen=True):
             return None
         why = "by the days' means" if self.climate.outside else "as in a cool temperate year"
         return _spread(sown, (day - sown).days, why)
+
+    @property
+    def _warmed(self) -> bool:
+        """Whether it is known how the sun warms a house beyond what it is held at."""
+        return self.climate.outside is not None
 
     def ready(self, kind: Kind, up: date, place: Place) -> When:
         """`up to planting` days after the seedlings are up."""
@@ -55,10 +60,10 @@ class Handbook(msgspec.Struct, frozen=True):
         return after(up, kind.tray.up_to_planting_days, "{:g} days growing on")
 
     def first_pick(
-        self, kind: Kind, raised: Raised, sown: date | None, planted: date, under_glass: bool = False
+        self, kind: Kind, raised: Raised, sown: date | None, planted: date, where: Where = ""
     ) -> When | None:
         """Days from planting or sowing, or the date that the year brings."""
-        del under_glass  # this clock does not know how warm it is there
+        del where  # this clock does not know how warm it is there
         harvest = kind.harvest
         found: When | None
         if isinstance(harvest.first_pick, AnchoredRange):

@@ -17,7 +17,7 @@ from functools import cached_property
 import msgspec
 
 from sowsheet.catalogue.records import TENDER_C, Kind, Raised, Range, Window
-from sowsheet.garden.records import Monthly, Shelter
+from sowsheet.garden.records import GLASS, Monthly
 from sowsheet.growth.degree_days import effective_day
 from sowsheet.growth.sums import cumulated, day_reaching
 from sowsheet.site.air import YEAR_DAYS, Air, outdoor_air, under_cover
@@ -29,7 +29,6 @@ WARM_BASE_C, WARM_CAP_C = 10.0, 26.0
 LIVED_AT_C = 15.0
 EARLY_SUMMER_MJ = 20.0
 LIGHT_SHARE = 0.25  # f of the effective day-degree, MJ per m2, day and degree (house plan)
-GLASS: Shelter = "unheated glass"
 
 # The garden that the catalogue is written for: 52 N, cool temperate. Monthly means of its minimum and maximum, C:
 # long-term means of an inland place in England, from memory.

@@ -8,14 +8,12 @@ from functools import cached_property
 import msgspec
 
 from sowsheet.catalogue.records import AnchoredRange, Kind, Raised
-from sowsheet.garden.records import Place
+from sowsheet.garden.records import Place, Where
 from sowsheet.growth.handbook import Handbook
-from sowsheet.growth.needs import GLASS, Need, Needs, effective_sum
+from sowsheet.growth.needs import Need, Needs, effective_sum
 from sowsheet.growth.sums import cumulated, day_reaching
 from sowsheet.growth.when import When
-from sowsheet.site.air import Air, Where, air_in, from_day, with_light
-from sowsheet.site.daily import day_number
-from sowsheet.site.weather import Reading
+from sowsheet.site.air import from_day
 
 BEFORE_DAYS, AFTER_DAYS = 800, 1600  # about the first day of the season: as far as any stage reaches
 
@@ -23,13 +21,12 @@ BEFORE_DAYS, AFTER_DAYS = 800, 1600  # about the first day of the season: as far
 class Warmth(msgspec.Struct, frozen=True, dict=True):
     """The clock of a garden whose temperatures are known. Implements `growth.clock.Clock`.
 
-    Day-degrees are summed once for each place and growing range; every date is then a look-up.
+    Day-degrees are summed once for each place and growing range, days that were read as they were; every date is then
+    a look-up.
     """
 
     handbook: Handbook
-    outside: Air
     season_start: date
-    measured: tuple[Reading, ...] = ()  # days that were read, which count as they were
     after_days: int = AFTER_DAYS
 
     def up(self, kind: Kind, sown: date, place: Place | None) -> When | None:
@@ -43,16 +40,16 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
         return found or self.handbook.ready(kind, up, place)
 
     def first_pick(
-        self, kind: Kind, raised: Raised, sown: date | None, planted: date, under_glass: bool = False
+        self, kind: Kind, raised: Raised, sown: date | None, planted: date, where: Where = ""
     ) -> When | None:
         """The first picking: what it needs is filled in the bed, or the year brings it."""
         if isinstance(kind.harvest.first_pick, AnchoredRange):
-            return self.handbook.first_pick(kind, raised, sown, planted, under_glass)
+            return self.handbook.first_pick(kind, raised, sown, planted, where)
         need = self._needs.cropping(kind, raised)
         words = "{} days from " + ("sowing" if raised == "drill" else "planting") + ", by warmth and light"
         if need is None or not self._reaches(planted):
-            return self.handbook.first_pick(kind, raised, sown, planted, under_glass)
-        found = self._filled(need, GLASS if under_glass else "", planted, words)
+            return self.handbook.first_pick(kind, raised, sown, planted, where)
+        found = self._filled(need, where, planted, words)
         return None if found is None else self.handbook.bounded(kind, planted, found)
 
     @cached_property
@@ -83,21 +80,16 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
     def _sum(self, where: Where, base_c: float, cap_c: float) -> tuple[float, ...]:
         key = (where, base_c, cap_c)
         if key not in self._sums:
-            air = air_in(self.outside, where)
-            each = from_day(effective_sum(air, base_c, cap_c), self._first, BEFORE_DAYS + self.after_days)
-            read = effective_sum(air_in(self._measured_air, where), base_c, cap_c)
-            for reading, degrees in zip(self.measured, read, strict=True):
-                at = (reading.day - self._first).days
+            climate = self.handbook.climate
+            usual = effective_sum(climate.air_in(where), base_c, cap_c)
+            each = from_day(usual, self._first, BEFORE_DAYS + self.after_days)
+            days, air = climate.read_air_in(where)
+            for day, degrees in zip(days, effective_sum(air, base_c, cap_c), strict=True):
+                at = (day - self._first).days
                 if 0 <= at < len(each):
                     each[at] = degrees
             self._sums[key] = cumulated(each)
         return self._sums[key]
-
-    @cached_property
-    def _measured_air(self) -> Air:
-        """The days that were read, as they were outdoors."""
-        low, high = tuple(r.min_c for r in self.measured), tuple(r.max_c for r in self.measured)
-        return with_light(self.handbook.climate.latitude, low, high, [day_number(r.day) for r in self.measured])
 
     @cached_property
     def _first(self) -> date:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
 from sowsheet.catalogue.records import Crop
-from sowsheet.garden.records import Garden, Place, Purpose
+from sowsheet.garden.records import Garden, Place, Purpose, Where, is_under_glass
 from sowsheet.growth.clock import Clock
 from sowsheet.reading.mistakes import Mistake, Spot
 from sowsheet.reading.planline import Dated
@@ -76,9 +76,13 @@ class Context:
             self.refuse(dated.spot, f"`{dated.text}` cannot be put on the calendar at this site", cure)
         return found
 
+    def where(self, bed: str) -> Where:
+        """Where the bed of that name lies; the open for what has none."""
+        return self.garden.bed_where.get(bed, "")
+
     def under_glass(self, bed: str) -> bool:
         """Whether the bed of that name lies in a house or a frame."""
-        return bed in self.garden.glass_beds
+        return is_under_glass(self.where(bed))
 
     def attended(self, day: date) -> bool:
         """Whether somebody works in the garden on that day of the week."""

@@ -10,8 +10,8 @@ from sowsheet.garden.records import Bed, Place
 from sowsheet.growth.emergence import days_at
 from sowsheet.schedule.batches import Placed
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.raising import attended_sowing, bench_risk, bench_risk_accepted, exists, germinates_at
-from sowsheet.schedule.records import Batch, BedPart, Stay
+from sowsheet.schedule.raising import attended_sowing, exists, germinates_at
+from sowsheet.schedule.records import Batch, BedPart, Exposed, Stay
 from sowsheet.schedule.windows import Opening, holding, is_tender, openings, risk_accepted
 from sowsheet.site.almanac import day_after
 from sowsheet.site.climate import chance_colder_after, mean_c, place_mean_c, safe_from, spring_mean
@@ -23,7 +23,6 @@ SEASON_DAYS = 45
 SPRING_DAYS = 90  # a window that opens so near the last frost is one that waits for the cold to go
 OVER_LONG_DAYS = 42
 CERTAIN = 0.9
-ROOTED_DAYS = 21  # until then the hardened plant's cold holds
 WINDOW_SLACK_DAYS = 7  # windows hang on average dates; nobody looks twice at a few days
 SLACK_DAYS = 7  # a tray a few days past its time is no reason to disturb a plan
 
@@ -56,7 +55,7 @@ def doubts_of_bed(ctx: Context, bed: Bed, placed: Sequence[Placed], batches: Seq
 def doubts_of_winter(ctx: Context, batches: Sequence[Batch]) -> None:
     """Hardy plants in beds through nights that kill them, those that stand the same in one doubt: asked only where a
     record can answer."""
-    risks = {b.name: risk for b in batches if (risk := _winter_risk(ctx, b)) is not None}
+    risks = {b.name: risk for b in batches if (risk := _winter_risk(b)) is not None}
     lost = [b for b in batches if risks.get(b.name, 0.0) > ctx.garden.house.risk and not b.maybe]
     for stands in sorted({b.kind.cold.in_bed_c for b in lost}, reverse=True):
         these = [b for b in lost if b.kind.cold.in_bed_c == stands]
@@ -72,13 +71,10 @@ def doubts_of_winter(ctx: Context, batches: Sequence[Batch]) -> None:
         )
 
 
-def _winter_risk(ctx: Context, batch: Batch) -> float | None:
-    """The chance that a hardy plant meets a night in its bed that kills it; None: not asked, or no record to ask."""
-    plant, clear, nights = batch.stages.plant, batch.stages.clear, ctx.climate.nights
-    if plant is None or clear is None or nights is None or is_tender(batch.kind) or not batch.bed:
-        return None
-    start = plant.day + timedelta(days=ROOTED_DAYS)
-    return nights.chance(batch.kind.cold.in_bed_c, start, clear.day) if start < clear.day else None
+def _winter_risk(batch: Batch) -> float | None:
+    """The chance that a hardy plant, rooted, meets a night in its bed that kills it; None: not asked, or not known."""
+    rooted = [c for c in batch.cold if c.stage == "in the bed" and c.stands_c == batch.kind.cold.in_bed_c]
+    return None if is_tender(batch.kind) or not rooted else rooted[-1].chance
 
 
 def _year(ctx: Context) -> int:
@@ -192,40 +188,33 @@ def _missing_place(ctx: Context, batch: Batch) -> None:
 
 
 def _bench(ctx: Context, batch: Batch) -> None:
-    """Tender trays on a bench that may freeze."""
-    growing = [s for s in batch.stays if s.stage == "growing on"]
-    if not growing:
-        return
-    place = _place(ctx, growing[0].where)
-    if place is None:
-        return
-    start, end = growing[0].start, growing[-1].end
-    risk = bench_risk(ctx, batch.kind, place, start, end)
-    accepted = bench_risk_accepted(ctx, batch.kind, place)
-    if risk is None or risk <= accepted:
-        return
-    soft = batch.kind.cold.soft_c or 0.0
-    night = soft - place.warmer_nights_c
-    start = cold_from(place, start)
+    """Trays where they may freeze."""
+    for stay in batch.cold:
+        place = _place(ctx, stay.where)
+        if place is not None and stay.chance is not None and stay.chance > stay.accepted:
+            _too_cold_for_trays(ctx, batch, stay, place, stay.chance)
+            return
+
+
+def _too_cold_for_trays(ctx: Context, batch: Batch, stay: Exposed, place: Place, chance: float) -> None:
+    start = cold_from(place, stay.start)
     if place.held_at_c is not None:
-        why = f"it is held at {place.held_at_c:g} °C; soft plants stand {soft:g} °C"
+        why = f"it is held at {place.held_at_c:g} °C; soft plants stand {stay.stands_c:g} °C"
     else:
-        in_spring = (chance_colder_after(ctx.climate, night, start) or 0.0) > accepted
-        when = f"after {day_in(start, _year(ctx))}" if in_spring else f"before {day_in(end, _year(ctx))}"
-        often = years_in(risk, "spring" if in_spring else "autumn")
-        why = f"nights colder than {night:g} °C {when} in {often}; the house is not heated"
-    safe = safe_from(ctx.climate, night, accepted, start)
-    cure = "give it a heated or frost-free place, or carry it in or cover it on cold nights"
-    if safe is not None and place.held_at_c is None and safe > start:
-        cure += f", until {day_in(safe, _year(ctx))}"
-    ctx.doubt(
-        "bench_too_cold",
-        batch.name,
-        f"no place warm enough for {batch.kind.name}: the {place.name} may freeze",
-        why,
-        cure,
-        batch.spot,
-    )
+        in_spring = (chance_colder_after(ctx.climate, stay.night_c, start) or 0.0) > stay.accepted
+        when = f"after {day_in(start, _year(ctx))}" if in_spring else f"before {day_in(stay.end, _year(ctx))}"
+        often = years_in(chance, "spring" if in_spring else "autumn")
+        why = f"nights colder than {stay.night_c:g} °C {when} in {often}; the house is not heated"
+    hardening = stay.stage == "hardening off"
+    if hardening:
+        what = f"{batch.kind.name} may be killed by frost while it is hardened on the {place.name}"
+        why, cure = why.removesuffix("; the house is not heated"), "carry it in or cover it on cold nights"
+    else:
+        what = f"no place warm enough for {batch.kind.name}: the {place.name} may freeze"
+        cure = "give it a heated or frost-free place, or carry it in or cover it on cold nights"
+    if stay.safe_from is not None and stay.safe_from > start:
+        cure += f", until {day_in(stay.safe_from, _year(ctx))}"
+    ctx.doubt("hardened_too_cold" if hardening else "bench_too_cold", batch.name, what, why, cure, batch.spot)
 
 
 def _ready(ctx: Context, batch: Batch) -> None:
@@ -390,7 +379,7 @@ def _night_in_bed(ctx: Context, batch: Batch) -> bool:
     plant = batch.stages.plant
     if plant is None or not is_tender(batch.kind):
         return False
-    stands = batch.kind.cold.in_bed_c
+    stands = batch.kind.cold.in_bed_c - ctx.climate.warmer_nights_c(ctx.where(batch.bed))
     above = batch.stages.up.day if batch.raised == "drill" and batch.stages.up else plant.day
     risk = chance_colder_after(ctx.climate, stands, above)
     accepted = risk_accepted(ctx, ctx.under_glass(batch.bed))

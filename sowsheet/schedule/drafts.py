@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import msgspec
 
 from sowsheet.catalogue.records import Kind, Raised
-from sowsheet.garden.records import Bed
+from sowsheet.garden.records import Bed, Where, is_under_glass
 from sowsheet.growth.clock import latest_start
 from sowsheet.growth.when import When
 from sowsheet.reading.planline import Dated, Item
@@ -54,9 +54,14 @@ class Slot(msgspec.Struct, frozen=True):
     first: bool
 
     @property
+    def where(self) -> Where:
+        """Where the bed lies."""
+        return "" if self.bed is None else self.bed.where
+
+    @property
     def under_glass(self) -> bool:
         """Whether the bed lies in a house or a frame."""
-        return self.bed is not None and self.bed.under_glass
+        return is_under_glass(self.where)
 
 
 def draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
@@ -168,7 +173,7 @@ def _can_stand(ctx: Context, kind: Kind, slot: Slot, day: date) -> bool:
         if o.start >= day:
             continue
         planted = min(o.until, day - timedelta(days=1))
-        found = harvest(ctx, kind, kind.usually, None, planted, slot.under_glass)
+        found = harvest(ctx, kind, kind.usually, None, planted, slot.where)
         if found.last is not None and found.last.day > day and (found.first is None or planted < day):
             return True
     return False
@@ -181,7 +186,7 @@ def _cropped_by(ctx: Context, item: Item, slot: Slot, day: date) -> bool:
             if o.until < ctx.season.start:
                 continue
             planted = max(o.start, ctx.season.start)
-            found = harvest(ctx, kind, kind.usually, None, planted, slot.under_glass)
+            found = harvest(ctx, kind, kind.usually, None, planted, slot.where)
             if found.first is not None and found.first.day <= day:
                 return True
     return False
@@ -313,7 +318,7 @@ def _planting_for(ctx: Context, kind: Kind, slot: Slot, item: Item, want: date) 
         return before[-1].start if before else None
 
     def first(planted: date) -> date:
-        found = ctx.clock.first_pick(kind, raised, None, planted, slot.under_glass)
+        found = ctx.clock.first_pick(kind, raised, None, planted, slot.where)
         return found.day if found else date.max
 
     try:
@@ -376,7 +381,7 @@ def _soonest(ctx: Context, kind: Kind, raised: Raised, slot: Slot, free: date, i
         return None, ""
     limit = ctx.season.end if free <= ctx.season.end else free + timedelta(days=365)
     for opening in found:
-        start = safe_opening(ctx, kind, raised, opening, slot.under_glass, item.cover is not None)
+        start = safe_opening(ctx, kind, raised, opening, slot.where, item.cover is not None)
         day = max(free, start)
         if day <= max(opening.until, start) and opening.until >= free and day <= limit:
             return day, _why_then(slot, day, free, start, opening)
@@ -397,7 +402,7 @@ def finished(ctx: Context, slot: Slot, made: Draft) -> Draft | None:
     if made.plant is None:
         return made
     sown = made.raising.sow.day if made.raising else (made.plant.day if made.raised == "drill" else None)
-    found = harvest(ctx, made.kind, made.raised, sown, made.plant.day, slot.under_glass)
+    found = harvest(ctx, made.kind, made.raised, sown, made.plant.day, slot.where)
     found = _of_later_years(ctx, made, found)
     clear = _clear(ctx, made.kind, found.last or found.killed)
     done = msgspec.structs.replace(made, harvest=found, uncut=found, clear=clear)

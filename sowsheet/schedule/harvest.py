@@ -7,10 +7,11 @@ from datetime import date, timedelta
 import msgspec
 
 from sowsheet.catalogue.records import TENDER_C, Kind, Raised
+from sowsheet.garden.records import Where, is_under_glass
 from sowsheet.growth.when import When, after
 from sowsheet.schedule.context import Context
 from sowsheet.site.almanac import day_after
-from sowsheet.site.climate import spring_mean
+from sowsheet.site.climate import days_later_in_autumn, spring_mean
 
 # Common practice, no source: an unheated house keeps the autumn's first frosts off so long.
 GLASS_AUTUMN_DAYS = 21
@@ -31,10 +32,10 @@ class Harvest(msgspec.Struct, frozen=True):
     killed: When | None = None
 
 
-def harvest(ctx: Context, kind: Kind, raised: Raised, sown: date | None, planted: date, under_glass: bool) -> Harvest:
+def harvest(ctx: Context, kind: Kind, raised: Raised, sown: date | None, planted: date, where: Where) -> Harvest:
     """The harvest of a kind that goes into its bed on a day."""
-    found = ctx.clock.first_pick(kind, raised, sown, planted, under_glass)
-    frost = frost_end(ctx, kind, planted, under_glass)
+    found = ctx.clock.first_pick(kind, raised, sown, planted, where)
+    frost = frost_end(ctx, kind, planted, where)
     if found is None:
         return Harvest(None, frost)
     first = on_a_work_day(ctx, found)
@@ -86,7 +87,7 @@ def _in_winter(day: date, first_frosts: list[date], last_frost: date) -> bool:
     return day < spring - 2 * margin
 
 
-def frost_end(ctx: Context, kind: Kind, planted: date, under_glass: bool) -> When | None:
+def frost_end(ctx: Context, kind: Kind, planted: date, where: Where) -> When | None:
     """The first frost after planting, for kinds that it ends; None for others, or where it is not known.
 
     Kinds that stand some degrees of frost are ended by a harder one, whose date their `until` gives.
@@ -99,7 +100,8 @@ def frost_end(ctx: Context, kind: Kind, planted: date, under_glass: bool) -> Whe
     spring = spring_mean(ctx.climate, 0.0, planted)
     if spring is not None and _in_winter(planted, autumns, spring):
         day = planted + timedelta(days=FIRST_HARD_NIGHT_DAYS)
-    if under_glass:
-        day += timedelta(days=GLASS_AUTUMN_DAYS)
+    if is_under_glass(where):
+        warmer = ctx.climate.warmer_nights_c(where)
+        day += days_later_in_autumn(-warmer) if warmer else timedelta(days=GLASS_AUTUMN_DAYS)
     slack = timedelta(days=FROST_SLACK_DAYS)
     return When(day, max(planted, day - slack), day + slack, "season", "the first frost ends it")

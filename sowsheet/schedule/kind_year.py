@@ -8,6 +8,7 @@ from datetime import date, timedelta
 import msgspec
 
 from sowsheet.catalogue.records import Kind, Raised
+from sowsheet.garden.records import GLASS, Where
 from sowsheet.growth.emergence import days_at
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.harvest import grown, harvest, last_pick
@@ -82,8 +83,9 @@ def _into_bed(ctx: Context, kind: Kind) -> list[tuple[Raised, bool, Opening]]:
 
 def _made_safe(ctx: Context, kind: Kind, raised: Raised, opening: Opening, under_glass: bool) -> Opening | None:
     """The opening with its first days as a plan would take them; None where it is safe only when it has shut."""
-    start = safe_opening(ctx, kind, raised, opening, under_glass, fleece=False)
-    fleece = min(safe_opening(ctx, kind, raised, opening, under_glass, fleece=True), start)
+    where: Where = GLASS if under_glass else ""
+    start = safe_opening(ctx, kind, raised, opening, where, fleece=False)
+    fleece = min(safe_opening(ctx, kind, raised, opening, where, fleece=True), start)
     return Opening(start, opening.until, fleece) if start <= opening.until else None
 
 
@@ -113,7 +115,7 @@ def _pickings(ctx: Context, kind: Kind, raised: Raised, under_glass: bool, openi
     ends: list[date] = []
     for day in (opening.fleece_start, opening.until):
         sow = sow_for(ctx, kind, day) if raised == "tray" else None
-        found = harvest(ctx, kind, raised, sow.day if sow else day, day, under_glass)
+        found = harvest(ctx, kind, raised, sow.day if sow else day, day, GLASS if under_glass else "")
         ends += [w.day for w in (found.first, found.last) if found.first is not None and w is not None]
     if not ends:
         return None

@@ -17,6 +17,7 @@ from sowsheet.growth.when import When
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.reading.planline import Dated, Item, PlanLine, Step
 from sowsheet.schedule.batches import Placed, batch_of, places_of
+from sowsheet.schedule.cold import with_cold
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed, doubts_of_winter
 from sowsheet.schedule.drafts import NEXT_CROP, Draft, Slot, cut, draft, planted_on, sown_on
@@ -48,12 +49,12 @@ def schedule(
     for bed in garden.beds:
         if bed.plan is not None:
             placed, rests = _bed(ctx, bed, bed.plan)
-            named = _named(ctx, bed.name, placed, taken)
+            named = [with_cold(ctx, b) for b in _named(ctx, bed.name, placed, taken)]
             doubts_of_bed(ctx, bed, placed, named)
             batches += named
             gaps += rests
     also = [p for line in garden.also for p in _also(ctx, line)]
-    batches += _named(ctx, "", also, taken)
+    batches += [with_cold(ctx, b) for b in _named(ctx, "", also, taken)]
     for batch in batches:
         doubts_of_batch(ctx, batch)
     doubts_of_winter(ctx, batches)
@@ -76,7 +77,7 @@ def clock_of(climate: Climate, season: Season) -> Clock:
     handbook = Handbook(climate)
     if climate.outside is None:
         return handbook
-    return Warmth(handbook, climate.outside, season.start, climate.measured)
+    return Warmth(handbook, season.start)
 
 
 def _once_a_series(doubts: Sequence[Doubt], batches: Sequence[Batch]) -> tuple[Doubt, ...]:

@@ -6,15 +6,14 @@ from datetime import date, timedelta
 
 import msgspec
 
-from sowsheet.catalogue.records import TENDER_C, Germination, Kind, Move
-from sowsheet.garden.records import UNDER_GLASS, Place, Purpose
+from sowsheet.catalogue.records import Germination, Kind, Move
+from sowsheet.garden.records import Place, Purpose
 from sowsheet.growth.clock import latest_start
 from sowsheet.growth.emergence import rate_per_day
 from sowsheet.growth.when import When, after
+from sowsheet.schedule.cold import trays_accepted, trays_risk
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.windows import is_tender, risk_accepted
-from sowsheet.site.climate import chance_colder_between, place_mean_c
-from sowsheet.site.hotbed import cold_from
+from sowsheet.site.climate import place_mean_c
 from sowsheet.words.english import count, day_in
 
 
@@ -135,27 +134,6 @@ def germinates_at(germination: Germination, temp_c: float) -> bool:
     return germination.min_c <= temp_c <= germination.max_c and rate_per_day(germination, temp_c) > 0
 
 
-def bench_risk(ctx: Context, kind: Kind, place: Place, start: date, end: date) -> float | None:
-    """The chance of a night that kills soft plants in a place between two days. None: not asked, or not known.
-
-    An unheated house counts as outdoors: on a clear night it freezes.
-    """
-    soft = kind.cold.soft_c
-    asked = ctx.climate.nights is not None or is_tender(kind) or (soft is not None and soft >= TENDER_C)
-    if soft is None or not asked or place.under == "indoors":
-        return None
-    if place.held_at_c is not None:
-        return 1.0 if place.held_at_c < soft else 0.0
-    start = cold_from(place, start)
-    return chance_colder_between(ctx.climate, soft - place.warmer_nights_c, start, end) if start < end else 0.0
-
-
-def bench_risk_accepted(ctx: Context, kind: Kind, place: Place) -> float:
-    """The chance of a night too cold that trays in a place are left to: of tender kinds the garden's own, of hardy
-    ones under glass an even one, for they stand near it, with fleece at hand (common practice, no source)."""
-    return risk_accepted(ctx, not is_tender(kind) and place.under in UNDER_GLASS)
-
-
 def _growing_place(ctx: Context, kind: Kind, up: date) -> Place:
     """The first place for growing on that is warm enough for this kind; else the first, and a doubt later."""
     places = _places(ctx, "growing on", up)
@@ -163,8 +141,13 @@ def _growing_place(ctx: Context, kind: Kind, up: date) -> Place:
     if tray is None:
         return places[0]
     end = up + timedelta(days=round(tray.up_to_planting_days.usual))
-    warm = (p for p in places if (bench_risk(ctx, kind, p, up, end) or 0.0) <= bench_risk_accepted(ctx, kind, p))
-    return next(warm, places[0])
+    return next((p for p in places if _warm_enough(ctx, kind, p, up, end)), places[0])
+
+
+def _warm_enough(ctx: Context, kind: Kind, place: Place, start: date, end: date) -> bool:
+    soft = kind.cold.soft_c
+    risk = None if soft is None else trays_risk(ctx, kind, place, soft, start, end)
+    return risk is None or risk <= trays_accepted(ctx, kind, place, "growing on")
 
 
 def _places(ctx: Context, purpose: Purpose, day: date) -> tuple[Place, ...]:

@@ -134,6 +134,25 @@ class Slip(msgspec.Struct, frozen=True):
     why: str
 
 
+class Exposed(msgspec.Struct, frozen=True, kw_only=True):
+    """How cold it may get for a batch while it stands somewhere, from `start` up to but not including `end`.
+
+    It lives through a night of `stands_c`; `night_c` is such a night outdoors, colder where the grower has read that
+    the place stays warmer. `chance`: of a colder one in that time; None: not asked, or not known. Above `accepted` it
+    is doubted; from `safe_from` on a spring brings such a night no more often (None: not known, or autumn).
+    """
+
+    stage: StageKey
+    where: str
+    start: date
+    end: date
+    stands_c: float
+    night_c: float
+    chance: float | None
+    accepted: float
+    safe_from: date | None
+
+
 class Batch(msgspec.Struct, frozen=True, kw_only=True):
     """One sowing of one crop on one date, wherever its plants end up.
 
@@ -165,6 +184,7 @@ class Batch(msgspec.Struct, frozen=True, kw_only=True):
     moved_into: tuple[tuple[str, str, int], ...] = ()
     slip: Slip | None = None
     asked: tuple[str, ...] = ()
+    cold: tuple[Exposed, ...] = ()
 
 
 class Doubt(msgspec.Struct, frozen=True):

@@ -12,8 +12,8 @@ from sowsheet.garden.records import Garden, Place
 from sowsheet.growth.clock import Clock
 from sowsheet.growth.handbook import Handbook
 from sowsheet.growth.warmth import Warmth
+from sowsheet.schedule.cold import Spell, bed_spells
 from sowsheet.schedule.records import Batch, Schedule
-from sowsheet.site.air import Air
 from sowsheet.site.climate import Climate
 from sowsheet.site.frosts import quantile
 from sowsheet.site.hotbed import cold_from
@@ -64,17 +64,16 @@ def replay(garden: Garden, schedule: Schedule) -> tuple[Replayed, ...]:
     climate = schedule.climate
     if climate.outside is None or climate.nights is None:
         return ()
-    clock, nights = _clock(climate, climate.outside, climate.nights.record), climate.nights
+    clock, nights = _clock(climate, climate.nights.record), climate.nights
     made = (_replayed(garden, schedule, batch, clock, nights) for batch in schedule.batches)
     return tuple(found for found in made if found is not None)
 
 
-def _clock(climate: Climate, outside: Air, record: Record) -> Clock:
+def _clock(climate: Climate, record: Record) -> Clock:
     """The growth clock over the whole record, its gaps filled with the usual year."""
-    read = readings(record)
-    as_read = msgspec.structs.replace(climate, measured=read)
+    as_read = msgspec.structs.replace(climate, measured=readings(record))
     long = (record.days[-1] - record.days[0]).days + LONGEST_DAYS
-    return Warmth(Handbook(as_read), outside, record.days[0], read, long)
+    return Warmth(Handbook(as_read), record.days[0], long)
 
 
 def _replayed(garden: Garden, schedule: Schedule, batch: Batch, clock: Clock, nights: Nights) -> Replayed | None:
@@ -91,7 +90,7 @@ def _replayed(garden: Garden, schedule: Schedule, batch: Batch, clock: Clock, ni
     if not runs:
         return None
     bench = [_any_cold(nights, _bench(garden, batch, away, run)) for away, run in runs]
-    bed = [_any_cold(nights, _bed(batch, away, run)) for away, run in runs]
+    bed = [_any_cold(nights, _bed(schedule.climate, garden, batch, away, run)) for away, run in runs]
     return Replayed(
         batch.name,
         len(runs),
@@ -120,8 +119,8 @@ def _run(garden: Garden, batch: Batch, clock: Clock, away: int) -> Run:
         raise ValueError(f"{batch.name} is neither sown nor planted")
     if stages.first_pick is None:
         return Run(sown, ready, plant, None)
-    glass = batch.bed in garden.glass_beds
-    first = None if plant is None else clock.first_pick(kind, batch.raised, sown, plant, glass)
+    where = garden.bed_where.get(batch.bed, "")
+    first = None if plant is None else clock.first_pick(kind, batch.raised, sown, plant, where)
     return Run(sown, ready, plant, None if first is None or first.basis == "season" else first.day)
 
 
@@ -133,46 +132,34 @@ def _place(garden: Garden, batch: Batch, stage: str) -> Place | None:
     return next((p for p in garden.places if p.name == where), None)
 
 
-class Cold(msgspec.Struct, frozen=True):
-    """A stay: how cold a night the plant then stands, from `start` up to but not including `end`."""
-
-    stands_c: float
-    start: date
-    end: date
-
-
-def _bench(garden: Garden, batch: Batch, away: int, run: Run) -> Iterator[Cold]:
-    """The stays of trays where nights can be cold, until they are planted."""
-    cold, places = batch.kind.cold, {p.name: p for p in garden.places}
-    trays = [s for s in batch.stays if s.container and s.stage != "germinating"]
+def _bench(garden: Garden, batch: Batch, away: int, run: Run) -> Iterator[Spell]:
+    """The stays of trays where nights can be cold, by the night outdoors that is too cold, until they are planted."""
+    heated = {p.name for p in garden.places if p.held_at_c is not None}
+    trays = [c for c in batch.cold if c.stage != "in the bed" and c.where not in heated]
     for stay in trays:
-        place = places.get(stay.where)
-        stands = cold.hardened_c if stay.stage == "hardening off" else cold.soft_c
-        if place is None or stands is None or place.held_at_c is not None or place.under == "indoors":
-            continue
-        end = _moved(stay.end, away)
+        start, end = _moved(stay.start, away), _moved(stay.end, away)
         if stay is trays[-1] and run.plant is not None:
             end = max(end, run.plant)
-        start = _moved(stay.start, away)
+        place = next(p for p in garden.places if p.name == stay.where)
         start = cold_from(place, start)
         if start < end:
-            yield Cold(stands - place.warmer_nights_c, start, end)
+            yield Spell(stay.night_c, start, end)
 
 
-def _bed(batch: Batch, away: int, run: Run) -> Iterator[Cold]:
+def _bed(climate: Climate, garden: Garden, batch: Batch, away: int, run: Run) -> Iterator[Spell]:
     """The stay in the bed: until it is cleared, of what frost ends until it is picked first."""
-    clear = batch.stages.clear
-    if run.plant is None:
+    clear, start = batch.stages.clear, run.plant
+    if start is None:
         return
-    start = run.plant
     if batch.raised == "drill" and batch.stages.up is not None:
         start = _moved(batch.stages.up.day, away)  # seed in the ground takes no harm
     end = run.first_pick if batch.kind.harvest.ends_with == "frost" or clear is None else _moved(clear.day, away)
-    if end is not None and end > start:
-        yield Cold(batch.kind.cold.in_bed_c, start, end)
+    warmer = climate.warmer_nights_c(garden.bed_where.get(batch.bed, ""))
+    for spell in bed_spells(batch.kind, batch.raised, start, end) if end is not None else ():
+        yield Spell(spell.stands_c - warmer, spell.start, spell.end)
 
 
-def _any_cold(nights: Nights, stays: Iterator[Cold]) -> bool | None:
+def _any_cold(nights: Nights, stays: Iterator[Spell]) -> bool | None:
     """Whether one of the stays met a night that is too cold; None where there is none."""
     found = [nights.colder(s.stands_c, s.start, s.end) for s in stays]
     return any(found) if found else None

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 
 import msgspec
 
+from sowsheet.garden.records import Where
 from sowsheet.growth.when import When
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.harvest import frost_end, last_pick
@@ -73,14 +74,14 @@ def _course(ctx: Context, batch: Batch, sown: date) -> Course:
         return Course(plant, plant)
     if plant.year >= date.max.year - 1:
         return Course(plant, None)
-    under_glass = ctx.under_glass(batch.bed)
-    first = ctx.clock.first_pick(kind, batch.raised, sown, plant, under_glass)
-    return Course(plant, None if first is None or _lost(ctx, batch, plant, first, under_glass) else first.day)
+    where = ctx.where(batch.bed)
+    first = ctx.clock.first_pick(kind, batch.raised, sown, plant, where)
+    return Course(plant, None if first is None or _lost(ctx, batch, plant, first, where) else first.day)
 
 
-def _lost(ctx: Context, batch: Batch, plant: date, first: When, under_glass: bool) -> bool:
+def _lost(ctx: Context, batch: Batch, plant: date, first: When, where: Where) -> bool:
     """Whether frost or the end of its season comes before the first picking."""
-    frost = frost_end(ctx, batch.kind, plant, under_glass)
+    frost = frost_end(ctx, batch.kind, plant, where)
     if frost is not None and frost.day <= first.day:
         return True
     last = last_pick(ctx, batch.kind, first, frost)

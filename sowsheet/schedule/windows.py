@@ -7,6 +7,7 @@ from datetime import date, timedelta
 import msgspec
 
 from sowsheet.catalogue.records import TENDER_C, Crop, Kind, Raised, Window
+from sowsheet.garden.records import Where, is_under_glass
 from sowsheet.schedule.context import Context
 from sowsheet.site.almanac import day_after, last_before
 from sowsheet.site.climate import safe_from
@@ -51,16 +52,17 @@ def risk_accepted(ctx: Context, under_glass: bool) -> float:
     return max(ctx.garden.house.risk, GLASS_RISK) if under_glass else ctx.garden.house.risk
 
 
-def safe_opening(ctx: Context, kind: Kind, raised: Raised, opening: Opening, under_glass: bool, fleece: bool) -> date:
+def safe_opening(ctx: Context, kind: Kind, raised: Raised, opening: Opening, where: Where, fleece: bool) -> date:
     """The first day of an opening, put off for tender kinds until cold nights are unlikely enough once they are up.
 
-    Neither unheated glass nor fleece is reckoned to keep frost out: on a clear night they freeze. Seed in the ground
-    takes no harm.
+    Neither unheated glass nor fleece is reckoned to keep frost out, unless the grower has read it there: on a clear
+    night they freeze. Seed in the ground takes no harm.
     """
     start = opening.fleece_start if fleece else opening.start
     if not is_tender(kind):
         return start
-    safe = safe_from(ctx.climate, kind.cold.in_bed_c, risk_accepted(ctx, under_glass), start)
+    night = kind.cold.in_bed_c - ctx.climate.warmer_nights_c(where)
+    safe = safe_from(ctx.climate, night, risk_accepted(ctx, is_under_glass(where)), start)
     if safe is None or safe <= start:
         return start
     if raised != "drill":

@@ -11,12 +11,11 @@ from datetime import date
 
 import msgspec
 
-from sowsheet.garden.records import Monthly, Place, Shelter
+from sowsheet.garden.records import Monthly, Place, Shelter, Where
 from sowsheet.site.daily import daily_year
 from sowsheet.site.hotbed import AIR_BELOW_BED_C, bed_year
 from sowsheet.site.light import extraterrestrial_radiation, radiation_from_range
 
-Where = Place | Shelter  # a place where trays stand, or what a bed lies under ("": the open)
 YEAR_DAYS = 365
 
 # What a closed cover lets through of the light, and adds to the minimum: tuned on a few tunnels (house plan).

@@ -9,14 +9,15 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from sowsheet.garden.records import Frost, Garden, Place
-from sowsheet.site.air import Air, outdoor_air
+from sowsheet.garden.records import Frost, Garden, Place, Where
+from sowsheet.site.air import Air, air_in, outdoor_air, with_light
 from sowsheet.site.almanac import Almanac
 from sowsheet.site.daily import day_number
 from sowsheet.site.hotbed import bed_c
 from sowsheet.site.nights import Nights
+from sowsheet.site.readings import overruled, usual_days, warmer_on_cold_nights
 from sowsheet.site.soil import soil_days, soil_year
-from sowsheet.site.weather import Reading, Weather, usual_frosts
+from sowsheet.site.weather import Reading, Weather, readings, usual_frosts
 
 if TYPE_CHECKING:
     from sowsheet.site.record import Record
@@ -25,8 +26,6 @@ if TYPE_CHECKING:
 FROST_SD_DAYS = 15.0
 DAYS_A_DEGREE_BELOW = 14.0
 DAYS_A_DEGREE_ABOVE = 8.0
-# Common practice, no source: a closed unheated house is so much warmer than outdoors by the day's mean.
-UNHEATED_GLASS_GAIN_C = 5.0
 SAFE_CHANCE = 0.1
 SOIL_REMEMBERS_DAYS = 30  # after so long nothing is left of a cold week
 HALF_A_YEAR_DAYS = 183
@@ -42,12 +41,91 @@ class Climate(msgspec.Struct, frozen=True, dict=True):
     outside: Air | None = None  # the usual year; None: no temperatures are given
     record: Record | None = None  # years of daily readings
     measured: tuple[Reading, ...] = ()  # this season's own, so far
+    inside: tuple[tuple[str, Record], ...] = ()  # what was read in places, by their names
+
+    def air_in(self, where: Where) -> Air:
+        """The usual year in a place or under a cover, the days that were read there as they were.
+
+        Raises ValueError where no temperatures are given.
+        """
+        if where not in self._airs:
+            air = air_in(self._known, where)
+            self._airs[where] = overruled(air, usual_days(self._read_in(where)))
+        return self._airs[where]
+
+    def read_air_in(self, where: Where) -> tuple[tuple[date, ...], Air]:
+        """The days that were read outdoors or there, in order, and the air in a place or under a cover on them."""
+        if where not in self._read_airs:
+            here = self._read_in(where)
+            outdoors = {one.day: (one.min_c, one.max_c) for one in self.measured}
+            days = tuple(sorted({*outdoors, *here}))
+            numbers = [day_number(day) for day in days]
+            pairs = [outdoors.get(d) or self._known.day(n)[:2] for d, n in zip(days, numbers, strict=True)]
+            air = with_light(self.latitude, tuple(a for a, _ in pairs), tuple(b for _, b in pairs), numbers)
+            read = {n: here[day] for n, day in enumerate(days) if day in here}
+            self._read_airs[where] = days, overruled(air_in(air, where), read)
+        return self._read_airs[where]
+
+    def mean_in(self, where: Where, day: date) -> float:
+        """The day's mean in a place or under a cover, C. Raises ValueError where no temperatures are given."""
+        usual, read = self._means_in.get(where) or self._add_means(where)
+        return read[day] if day in read else usual[day_number(day)]
+
+    def warmer_nights_c(self, where: Where) -> float:
+        """How much warmer than outdoors a place stays on cold nights by the grower's own readings, C; else 0."""
+        if not isinstance(where, Place):
+            return 0.0
+        return where.warmer_nights_c or self.warmer_nights_read(where) or 0.0
+
+    def warmer_nights_read(self, place: Place) -> float | None:
+        """The same by the place's daily readings; None where too few cold nights were read there and outdoors."""
+        return self._warmer.get(place.name)
+
+    def days_read_in(self, place: Place) -> int:
+        """How many days have been read in a place."""
+        return len(self._read_in(place))
+
+    @property
+    def _known(self) -> Air:
+        if self.outside is None:
+            raise ValueError("no temperatures are given")
+        return self.outside
+
+    def _read_in(self, where: Where) -> dict[date, tuple[float, float]]:
+        """What was read in a place: minimum and maximum by day."""
+        records = (record for name, record in self.inside if isinstance(where, Place) and name == where.name)
+        return {one.day: (one.min_c, one.max_c) for record in records for one in readings(record)}
+
+    def _add_means(self, where: Where) -> tuple[tuple[float, ...], dict[date, float]]:
+        days, read = self.read_air_in(where)
+        self._means_in[where] = _means(self.air_in(where)), dict(zip(days, _means(read), strict=True))
+        return self._means_in[where]
+
+    @cached_property
+    def _airs(self) -> dict[Where, Air]:
+        return {}
+
+    @cached_property
+    def _read_airs(self) -> dict[Where, tuple[tuple[date, ...], Air]]:
+        return {}
+
+    @cached_property
+    def _means_in(self) -> dict[Where, tuple[tuple[float, ...], dict[date, float]]]:
+        return {}
+
+    @cached_property
+    def _warmer(self) -> dict[str, float]:
+        """By place, how much warmer than outdoors cold nights were in it, where enough of both were read."""
+        outdoors = {one.day: one.min_c for one in self.measured}
+        if self.record is not None:
+            outdoors |= dict(zip(self.record.days, self.record.min_c, strict=True))
+        found = ((name, warmer_on_cold_nights(record, outdoors)) for name, record in self.inside)
+        return {name: warmer for name, warmer in found if warmer is not None}
 
     @cached_property
     def means(self) -> tuple[float, ...]:
         """The usual mean of each day of the year, C; empty where no temperatures are given."""
-        air = self.outside
-        return () if air is None else tuple((a + b) / 2 for a, b in zip(air.min_c, air.max_c, strict=True))
+        return () if self.outside is None else _means(self.outside)
 
     @cached_property
     def nights(self) -> Nights | None:
@@ -92,7 +170,12 @@ def climate_of(garden: Garden, weather: Weather | None = None) -> Climate:
         weather.usual_air(site.latitude) or (outdoor_air(site.latitude, site.monthly) if site.monthly else None),
         weather.record,
         weather.measured,
+        weather.places,
     )
+
+
+def _means(air: Air) -> tuple[float, ...]:
+    return tuple((low + high) / 2 for low, high in zip(air.min_c, air.max_c, strict=True))
 
 
 def _month_day(frost: Frost | None, safe_shift_days: int) -> tuple[int, int] | None:
@@ -122,17 +205,16 @@ def ground_mean_c(climate: Climate, day: date) -> float | None:
 
 def place_mean_c(climate: Climate, place: Place, day: date) -> float | None:
     """The day's mean in a place where trays stand, C; None where nothing tells."""
-    if place.held_at_c is not None:
-        return place.held_at_c
+    told = place.held_at_c is not None or place.monthly is not None or place.readings is not None
+    if place.under == "indoors" and not told:
+        return None
     warm = bed_c(place, day)
-    if warm is not None:
-        return warm
+    if climate.outside is not None:
+        air = climate.mean_in(place, day)
+        return air if warm is None else max(air, warm)
     if place.monthly is not None:
         return (place.monthly.min_c[day.month - 1] + place.monthly.max_c[day.month - 1]) / 2
-    outdoors = mean_c(climate, day)
-    if outdoors is None or place.under in ("", "outdoors", "fleece", "indoors"):
-        return None if place.under == "indoors" else outdoors
-    return outdoors + UNHEATED_GLASS_GAIN_C
+    return place.held_at_c if warm is None else warm
 
 
 def chance_colder_after(climate: Climate, night_c: float, day: date) -> float | None:
@@ -190,7 +272,8 @@ def safe_from(climate: Climate, night_c: float, risk: float, day: date) -> date 
     if climate.nights is not None:
         end = _midsummer(climate, day - timedelta(days=HALF_A_YEAR_DAYS // 2))
         days = (end - timedelta(days=n) for n in range(HALF_A_YEAR_DAYS))
-        return next((d + timedelta(days=1) for d in days if _risky(climate.nights, night_c, d, end, risk)), end)
+        risky = next((d for d in days if _risky(climate.nights, night_c, d, end, risk)), None)
+        return end - timedelta(days=HALF_A_YEAR_DAYS - 1) if risky is None else risky + timedelta(days=1)
     mean = spring_mean(climate, night_c, day)
     if mean is None:
         return None
@@ -202,13 +285,24 @@ def _risky(nights: Nights, night_c: float, day: date, end: date, risk: float) ->
     return chance is not None and chance > risk
 
 
+def in_spring(climate: Climate, day: date) -> bool:
+    """Whether a day lies in the half-year up to the turn from spring to autumn."""
+    return (_midsummer(climate, day) - day).days <= HALF_A_YEAR_DAYS
+
+
 def _midsummer(climate: Climate, day: date) -> date:
     """The first turn from spring to autumn on or after a day: 1 July, in the south 1 January."""
     found = date(day.year, 7 if climate.latitude >= 0 else 1, 1)
     return found if found >= day else found.replace(year=day.year + 1)
 
 
+def days_later_in_autumn(night_c: float) -> timedelta:
+    """How much later the first night at or below a temperature comes than the first at 0 C: a guess."""
+    return -_later(night_c)
+
+
 def _later(night_c: float) -> timedelta:
+    """How much later in spring, and sooner in autumn, a night as cold as that is than one of 0 C."""
     days = night_c * (DAYS_A_DEGREE_BELOW if night_c < 0 else DAYS_A_DEGREE_ABOVE)
     return timedelta(days=round(days))
 

@@ -24,11 +24,12 @@ class Reading(msgspec.Struct, frozen=True):
 
 
 class Weather(msgspec.Struct, frozen=True):
-    """Years of daily readings, and this season's so far; what was noticed in reading them."""
+    """Years of daily readings, and this season's so far; those of places, by name; what was noticed in reading them."""
 
     record: Record | None = None
     this_year: Record | None = None
     noticed: tuple[str, ...] = ()
+    places: tuple[tuple[str, Record], ...] = ()
 
     def usual_air(self, latitude: float) -> Air | None:
         """The usual year by the record: each day's mean over the years, smooth and cyclic. None without maxima."""

@@ -11,13 +11,12 @@ import msgspec
 import pytest
 
 from sowsheet.catalogue.records import AnchoredRange, Kind, Raised, Range
-from sowsheet.garden.records import Monthly, Place, Room
+from sowsheet.garden.records import GLASS, Monthly, Place, Room, Where
 from sowsheet.growth.degree_days import effective_day
 from sowsheet.growth.handbook import Handbook
 from sowsheet.growth.needs import (
     COOL_BASE_C,
     COOL_CAP_C,
-    GLASS,
     LIGHT_SHARE,
     LIVED_AT_C,
     REFERENCE_LATITUDE,
@@ -30,7 +29,7 @@ from sowsheet.growth.needs import (
 )
 from sowsheet.growth.warmth import Warmth
 from sowsheet.growth.when import When
-from sowsheet.site.air import Air, Where, air_in, with_light
+from sowsheet.site.air import Air, air_in, with_light
 from sowsheet.site.climate import climate_of
 from sowsheet.site.daily import day_number
 from sowsheet.site.weather import Reading
@@ -65,11 +64,11 @@ def clock(*read: Reading, monthly: Monthly = REFERENCE_MONTHLY) -> Warmth:
     """The clock of a made garden with the reference garden's temperatures."""
     site = msgspec.structs.replace(NORTH, latitude=REFERENCE_LATITUDE, monthly=monthly)
     climate = climate_of(garden("leeks", mistakes=[], site=site))
-    assert climate.outside is not None
-    return Warmth(Handbook(climate), climate.outside, START, read)
+    return Warmth(Handbook(msgspec.structs.replace(climate, measured=read)), START)
 
 
 USUAL = clock()
+OUTSIDE = USUAL.handbook.climate.air_in("")
 
 
 def cold_readings(first: date, last: date, colder_c: float = 5.0) -> list[Reading]:
@@ -77,7 +76,7 @@ def cold_readings(first: date, last: date, colder_c: float = 5.0) -> list[Readin
     found = []
     for n in range((last - first).days + 1):
         day = first + timedelta(days=n)
-        low, high, _ = USUAL.outside.day(day_number(day))
+        low, high, _ = OUTSIDE.day(day_number(day))
         found.append(Reading(day, low - colder_c, high - colder_c))
     return found
 
@@ -119,12 +118,12 @@ def never_down(found: list[When | None]) -> bool:
 # --- the clock
 
 
-@pytest.mark.parametrize("glass", [False, True], ids=["open", "glass"])
+@pytest.mark.parametrize("where", ["", GLASS], ids=["open", "glass"])
 @pytest.mark.parametrize("raised", RAISED)
-def test_a_later_planting_is_never_picked_earlier(raised: Raised, glass: bool) -> None:
+def test_a_later_planting_is_never_picked_earlier(raised: Raised, where: Where) -> None:
     """Every kind of the catalogue; and low <= usual <= high."""
     for one in KINDS:
-        assert never_down([USUAL.first_pick(one, raised, None, day, glass) for day in STARTS]), one.name
+        assert never_down([USUAL.first_pick(one, raised, None, day, where) for day in STARTS]), one.name
 
 
 @pytest.mark.parametrize("place", [BENCH, HEATED], ids=lambda place: place.name)
@@ -152,7 +151,7 @@ def test_the_seasons_make_the_days() -> None:
 
 def test_under_glass_is_sooner() -> None:
     for one in (LETTUCE, TOMATO):
-        picks = [known(USUAL.first_pick(one, "tray", None, date(2027, 4, 15), under)).day for under in (False, True)]
+        picks = [known(USUAL.first_pick(one, "tray", None, date(2027, 4, 15), under)).day for under in ("", GLASS)]
         assert picks[1] < picks[0]
 
 
@@ -170,7 +169,7 @@ def test_the_need_is_filled_on_the_day_and_not_before() -> None:
     assert need is not None
     done, day = 0.0, planted
     while done < need.usual - 1e-6:
-        low, high, light = USUAL.outside.day(day_number(day))
+        low, high, light = OUTSIDE.day(day_number(day))
         done += effective_day(low, high, light, need.base_c, need.cap_c, LIGHT_SHARE)
         day += timedelta(days=1)
     assert known(USUAL.first_pick(LETTUCE, "tray", None, planted)).day == day
@@ -398,8 +397,7 @@ def test_what_is_too_cold_to_ripen_has_no_date_of_the_handbook() -> None:
     """Outdoor tomatoes where July has 8 to 13 C at 64 N: never, and not 80 days."""
     site = msgspec.structs.replace(NORTH, latitude=64.0, monthly=SUBARCTIC)
     climate = climate_of(garden("leeks", mistakes=[], site=site))
-    assert climate.outside is not None
-    found = Warmth(Handbook(climate), climate.outside, START).first_pick(TOMATO, "tray", None, date(2027, 6, 1))
+    found = Warmth(Handbook(climate), START).first_pick(TOMATO, "tray", None, date(2027, 6, 1))
     assert found is None or found.basis != "handbook"
 
 

@@ -32,8 +32,7 @@ from tests.made import NORTH, catalogue, garden
 def _clock(latitude: float) -> Warmth:
     site = msgspec.structs.replace(NORTH, latitude=latitude, monthly=REFERENCE_MONTHLY)
     climate = climate_of(garden("leeks", mistakes=[], site=site))
-    assert climate.outside is not None
-    return Warmth(Handbook(climate), climate.outside, date(2027, 1, 1))
+    return Warmth(Handbook(climate), date(2027, 1, 1))
 
 
 CLOCK = _clock(51.5)
@@ -51,7 +50,7 @@ def _days(kind: Kind, raised: Raised, start: date) -> int:
 
 def _simple_day_degrees(start: date, days: int, base_c: float) -> float:
     """Counted as the sources do: each day's mean less the base."""
-    airs = (CLOCK.outside.day(day_number(start + timedelta(days=n))) for n in range(days))
+    airs = (CLOCK.handbook.climate.air_in("").day(day_number(start + timedelta(days=n))) for n in range(days))
     return sum(max(0.0, (low + high) / 2 - base_c) for low, high, _ in airs)
 
 

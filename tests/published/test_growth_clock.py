@@ -43,7 +43,7 @@ import msgspec
 import pytest
 
 from sowsheet.catalogue.records import Kind, Raised, Range
-from sowsheet.garden.records import Monthly, Place, Room
+from sowsheet.garden.records import GLASS, Monthly, Place, Room
 from sowsheet.growth.degree_days import mean_then_base
 from sowsheet.growth.emergence import days_at
 from sowsheet.growth.handbook import Handbook
@@ -80,8 +80,7 @@ def clock_at(site: str) -> Warmth:
     latitude = float(of["min_c"]["latitude"])
     here = msgspec.structs.replace(NORTH, latitude=latitude, monthly=Monthly(low, high))
     climate = climate_of(garden("leeks", mistakes=[], site=here))
-    assert climate.outside is not None
-    return Warmth(Handbook(climate), climate.outside, date(2027, 1, 1))
+    return Warmth(Handbook(climate), date(2027, 1, 1))
 
 
 def kind_of(row: Row) -> Kind:
@@ -96,7 +95,7 @@ def start_of(row: Row) -> date:
 def clock_days(row: Row) -> int:
     start = start_of(row)
     found = clock_at(row["site"]).first_pick(
-        kind_of(row), cast("Raised", row["raised"]), start, start, bool(row.get("under"))
+        kind_of(row), cast("Raised", row["raised"]), start, start, GLASS if row.get("under") else ""
     )
     assert found is not None, row
     return (found.day - start).days
@@ -128,10 +127,11 @@ def days_by_day_degrees(row: Row) -> int:
     """The days in which a place gathers the middle of the printed day-degrees, counted as the source counts them."""
     base, upper, low, high = (float(row[c]) for c in ("base_c", "upper_c", "day_degrees_low", "day_degrees_high"))
     start, gathered = start_of(row), 0.0
+    outside = clock_at(row["site"]).handbook.climate.air_in("")
     for n in range(500):
         if gathered >= (low + high) / 2:
             return n
-        coldest, warmest, _ = clock_at(row["site"]).outside.day(day_number(start + timedelta(days=n)))
+        coldest, warmest, _ = outside.day(day_number(start + timedelta(days=n)))
         gathered += mean_then_base(min(coldest, upper), min(warmest, upper), base)
     raise AssertionError(f"not reached: {row}")
 

@@ -8,8 +8,8 @@ import msgspec
 import pytest
 
 from sowsheet.garden.records import Monthly, Place, Room
+from sowsheet.schedule.cold import trays_accepted, trays_risk
 from sowsheet.schedule.plan import context_of
-from sowsheet.schedule.raising import bench_risk, bench_risk_accepted
 from sowsheet.site.air import outdoor_air, place_air
 from sowsheet.site.daily import day_number
 from sowsheet.site.hotbed import LASTS_DAYS, bed_c, cold_from
@@ -25,7 +25,8 @@ YARD = Place("yard", ("hardening off",), Room(), under="outdoors")
 def _risk(place: Place, start: date, end: date) -> float:
     ctx = context_of(garden("tomatoes", mistakes=[], site=NORTH), catalogue().crop)
     kind = next(k for k in catalogue().crop("tomato").kinds if k.key == "cordon")
-    risk = bench_risk(ctx, kind, place, start, end)
+    assert kind.cold.soft_c is not None
+    risk = trays_risk(ctx, kind, place, kind.cold.soft_c, start, end)
     assert risk is not None
     return risk
 
@@ -85,5 +86,6 @@ def test_monthly_readings_take_the_place_of_the_reckoned_air() -> None:
 def test_hardy_trays_under_glass_are_left_to_an_even_chance_tender_ones_are_not() -> None:
     ctx = context_of(garden("tomatoes", mistakes=[], site=NORTH), catalogue().crop)
     tender, hardy = (catalogue().crop(crop).kinds[0] for crop in ("tomato", "lettuce"))
-    assert bench_risk_accepted(ctx, tender, BENCH) == bench_risk_accepted(ctx, hardy, YARD) == ctx.garden.house.risk
-    assert bench_risk_accepted(ctx, hardy, BENCH) == 0.5
+    risk = ctx.garden.house.risk
+    assert trays_accepted(ctx, tender, BENCH, "growing on") == trays_accepted(ctx, hardy, YARD, "growing on") == risk
+    assert trays_accepted(ctx, hardy, BENCH, "growing on") == trays_accepted(ctx, tender, YARD, "hardening off") == 0.5
