@@ -27,7 +27,7 @@ def test_what_the_year_brings_has_no_sum() -> None:
     assert "reckoned from" not in _lines("garlic")
 
 
-@pytest.mark.parametrize(("crop", "base"), [("lettuce", 0), ("tomato", 10)])
+@pytest.mark.parametrize(("crop", "base"), [("lettuce", 0), ("tomato", 7), ("courgette", 10)])
 def test_the_sum_divided_by_a_day_is_near_the_days(crop: str, base: int) -> None:
     text = _lines(crop)
     assert f"above {base} C" in text

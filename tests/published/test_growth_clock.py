@@ -22,9 +22,12 @@ The temperatures are those of a place like the source's, not of its trials (data
   from sowing, with the day and night temperatures of the house. Onions are left out, theirs are singles raised until
   thick as a pencil, and so are kinds for autumn and winter.
 
-What came out, as root mean squares of the relative error. Outdoors, held out: 22 % over 49 rows (handbook days 28);
-cool crops 21 % (29), warm crops 28 % (21), which the clock hurries too much in a hot summer. The authors of one region
-differ by 8 % among themselves, and one kind about its own mean misses by 17 % (21). Day-degrees 22 %: peas and
+Where a base and an upper temperature are published by the same source as a sum (AquaCrop: potato, dry bean; Delaware:
+pea), the entry has them too (`grows`): the sum is held out, the range is not.
+
+What came out, as root mean squares of the relative error. Outdoors, held out: 21 % over 49 rows (handbook days 28);
+cool crops 21 % (29), warm crops 24 % (21), which the clock hurries too much in a hot summer. The authors of one region
+differ by 8 % among themselves, and one kind about its own mean misses by 17 % (21). Day-degrees 20 %: peas and
 potatoes slow, beans fast. The aim of 12 % is not met by rows that were held out. In heated houses 26 % held out
 (handbook days 33; the aim is 20), 13 % where the entry names the source.
 """
@@ -66,8 +69,33 @@ RESPONSE_WITHIN = {
     "French bean dwarf": 0.12,
     "onion from seed": 0.08,
     "pea mangetout": 0.2,
-    "pea shelling": 0.21,  # a base of 0 C answers to warmth too little; theirs is 4.4
+    "pea shelling": 0.16,
     "potato maincrop": 0.06,
+}
+# Rows of FAO-56's table 11 whose first pick does not fall inside the printed lengths, and why.
+FIELD = "a field's sorts, cut once and large, where a garden's are picked young"
+MILD_WINTER = "an autumn planting of other sorts: in a mild winter warmth alone would have ours heading by February"
+LONG_DAYS = "bulbs wait for long days, which the clock does not count"
+HOT = "days lived in a cool summer, summed above a low base: in a hot one they come together too soon"
+OUTSIDE_FAO = {
+    ("cabbage", "tunis", "2-15"): FIELD,
+    ("cabbage", "tunis", "4-15"): FIELD,
+    ("cabbage", "tunis", "10-31"): MILD_WINTER,
+    ("lettuce", "tunis", "4-15"): FIELD,
+    ("lettuce", "tunis", "12-15"): FIELD,
+    ("spinach", "tunis", "4-15"): FIELD,
+    ("spinach", "tunis", "9-30"): FIELD,
+    ("carrot", "tunis", "3-1"): HOT,
+    ("onion", "tunis", "4-15"): LONG_DAYS,
+    ("pea", "tunis", "3-31"): HOT,
+    ("pea", "champion", "4-15"): HOT,
+    ("broad bean", "tunis", "3-31"): HOT,
+    ("French bean", "tunis", "3-1"): HOT,
+    ("sweet corn", "tunis", "5-31"): HOT,
+    ("sweet corn", "champion", "4-25"): HOT,
+    ("potato", "champion", "4-30"): "the longest-standing sorts of Idaho; the same crop's other row there fits",
+    ("French bean", "champion", "5-31"): HOT,
+    ("French bean", "champion", "6-15"): HOT,
 }
 Measured = Callable[[Row], float]  # the relative error of one row
 
@@ -179,6 +207,15 @@ def test_no_row_is_further_off_than_it_was(table: str, measured: Measured) -> No
     assert worse == {}
 
 
+def test_season_lengths_of_fao_56() -> None:
+    """Inside the printed lengths, or the difference explained; a cool place's rows all fit."""
+    found = [row for row in rows("growth_durations.csv") if row["group"] == "fao-56"]
+    outside = [row for row in found if not float(row["days_low"]) <= clock_days(row) <= float(row["days_high"])]
+    assert {(row["crop"], row["site"], row["start"]) for row in outside} == set(OUTSIDE_FAO)
+    assert len(found) >= 25
+    assert not [row for row in outside if row["site"] == "brussels"]
+
+
 def outdoors(warm: bool, held: bool) -> list[Row]:
     return [
         row
@@ -212,22 +249,22 @@ def test_one_kind_in_several_places_and_months_scatters_less_by_the_clock() -> N
 
 
 def test_warm_crops_are_hurried_too_much_in_a_hot_summer() -> None:
-    """28 % against 21 by handbook days: their days were lived at home, and a base of 10 C is steep."""
+    """24 % against 21 by handbook days: their days were lived at home, and bases of 7 to 10 C are steep."""
     found = outdoors(warm=True, held=True)
     assert len(found) >= 6
-    assert root_mean_square(map(in_bed, found)) <= 0.30
+    assert root_mean_square(map(in_bed, found)) <= 0.26
     assert root_mean_square(map(by_handbook, found)) <= 0.23
 
 
 def test_what_the_entries_rest_on() -> None:
     """No proof: other weather than the entry's days were chosen for is all that was held out."""
     assert root_mean_square(map(in_bed, outdoors(warm=False, held=False))) <= 0.16
-    assert root_mean_square(map(in_bed, outdoors(warm=True, held=False))) <= 0.34
+    assert root_mean_square(map(in_bed, outdoors(warm=True, held=False))) <= 0.31
 
 
 def test_day_degrees() -> None:
     """Of dry beans the published sum is never gathered in a cool summer: asked on the high plains alone."""
-    assert root_mean_square(map(by_day_degrees, rows("growth_day_degrees.csv"))) <= 0.24
+    assert root_mean_square(map(by_day_degrees, rows("growth_day_degrees.csv"))) <= 0.22
 
 
 def test_later_sowings_are_shortened_as_much_as_by_published_day_degrees() -> None:
