@@ -5,17 +5,21 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
+import msgspec
 import pypdfium2
 
 ROOT = Path(__file__).parent.parent
 sys.path.insert(0, str(ROOT))  # run as a script, it stands in tests/
 
-from sowsheet.cli.common import plan_of  # noqa: E402
+from sowsheet.cli.common import Plan, plan_of  # noqa: E402
 from sowsheet.cli.crops import table_of  # noqa: E402
+from sowsheet.cli.frost import USUAL_C  # noqa: E402
 from sowsheet.cli.print_ import SheetName, paper_of, sheet_of  # noqa: E402
-from sowsheet.sheets.paint import pdf_bytes  # noqa: E402
+from sowsheet.sheets.frost_sheet import frost_sheet  # noqa: E402
+from sowsheet.sheets.paint import measure, pdf_bytes  # noqa: E402
+from sowsheet.site.frosts import frosts  # noqa: E402
 
-GARDENS = ("four-beds", "twelve-beds", "southern")
+GARDENS = ("four-beds", "twelve-beds", "southern", "own-weather")
 PICTURE = "twelve-beds"  # README shows its wall chart
 
 
@@ -27,7 +31,18 @@ def printed(garden: str) -> dict[str, bytes]:
     made = {f"{name.value}.pdf": pdf_bytes(sheet_of(plan, name, paper, None)) for name in SheetName}
     if garden == PICTURE:
         made["crops.pdf"] = pdf_bytes(table_of(file, paper))
+    if plan.schedule.climate.record is not None:
+        made["frost.pdf"] = _frost_page(plan)
     return made
+
+
+def _frost_page(plan: Plan) -> bytes:
+    """The frosts of a garden's own record, as `sowsheet frost RECORD --pdf` prints them beside it."""
+    record, south = plan.schedule.climate.record, plan.garden.site.latitude < 0
+    assert record is not None
+    record = msgspec.structs.replace(record, file=Path(record.file).name)
+    told = [frosts(record, threshold, south) for threshold in USUAL_C]
+    return pdf_bytes(frost_sheet(record, told, frosts(record, 0.0, south), "A4", measure()))
 
 
 def main() -> None:

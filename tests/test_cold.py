@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 from datetime import date, timedelta
 
+import msgspec
 import pytest
 
 from sowsheet.garden.records import Place, Room
@@ -13,7 +14,7 @@ from sowsheet.schedule.plan import schedule
 from sowsheet.schedule.records import Batch, Exposed, Schedule
 from sowsheet.site.record import Record
 from sowsheet.site.weather import Weather
-from tests.made import NORTH, catalogue, garden, sound
+from tests.made import NORTH, catalogue, frost, garden, sound
 
 YEARS = range(2001, 2013)
 SHELF = Place("shelf", ("germinating",), Room(), held_at_c=20.0)
@@ -144,3 +145,30 @@ def test_where_no_spring_is_too_cold_nothing_is_put_off() -> None:
     assert mild.stages.plant is not None
     assert cold.stages.plant is not None
     assert mild.stages.plant.day < date(2027, 6, 1) < cold.stages.plant.day
+
+
+def test_hardy_plants_that_go_out_too_soon_are_told_when_it_is_safe() -> None:
+    """A night of -6 C on 20 April in three years of twelve kills lettuce planted on the 8th, and none planted later."""
+    cold = [date(year, 4, 20) for year in (2002, 2005, 2009)]
+    (doubt,) = _plan("headed lettuce 8 April", cold, -6.0).doubts
+    assert doubt.code == "planted_too_cold"
+    assert "1 spring in 4" in doubt.why
+    assert "plant from 21 April" in doubt.cure
+    assert not _plan("headed lettuce 22 April", cold, -6.0).doubts
+
+
+def test_no_tender_crop_is_raised_through_the_winter_for_a_mild_spring() -> None:
+    """No frost at all in spring, and a bench held at 8 C: tomatoes are not sown in October for March."""
+    made = garden("tomatoes", mistakes=[], site=NORTH, places=(SHELF, HEATED, YARD), under="polytunnel")
+    site = msgspec.structs.replace(NORTH, last_frost=frost(3, 20))
+    dated, _ = schedule(msgspec.structs.replace(made, site=site), catalogue().crop, weather=Weather(_record([], 0.0)))
+    stages = dated.batches[0].stages
+    assert stages.sow is not None
+    assert stages.ready is not None
+    assert stages.up is not None
+    assert stages.sow.day > date(2027, 1, 1)
+    assert (stages.ready.day - stages.up.day).days < 85
+    assert not dated.doubts
+    written = garden("tomatoes 10 March", mistakes=[], site=site, places=(SHELF, HEATED, YARD), under="polytunnel")
+    dated, _ = schedule(written, catalogue().crop, weather=Weather(_record([], 0.0)))
+    assert "raised_too_long" in [d.code for d in dated.doubts]

@@ -7,6 +7,7 @@ import pytest
 
 from sowsheet.sheets.paint import pdf_bytes
 from sowsheet.sheets.shapes import Box, Page, Sheet, Words
+from tests.example_weather import FOLDER, files
 from tests.examples import GARDENS, ROOT, printed
 from tests.pdf import differences
 
@@ -47,3 +48,8 @@ def test_the_comparer_counts_pages_and_passes_what_is_the_same() -> None:
     one = pdf_bytes(Sheet("one", (PAGE,)))
     assert differences(one, one) == []
     assert differences(one, pdf_bytes(Sheet("one", (PAGE, PAGE)))) == ["page 2: only in one of them"]
+
+
+def test_the_invented_weather_is_what_its_script_writes() -> None:
+    for name, text in files().items():
+        assert (FOLDER / name).read_text(encoding="utf-8") == text

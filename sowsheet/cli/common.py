@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Literal, NoReturn
 import msgspec
 import typer
 
-from sowsheet.garden.records import Garden
+from sowsheet.garden.records import Garden, WeatherFile
 from sowsheet.reading.mistakes import Mistake, Spot, in_order, shown
 from sowsheet.schedule.records import Doubt, Schedule
 from sowsheet.trays.records import TrayPlan
@@ -89,14 +89,22 @@ def weather_of(garden: Garden) -> Weather:
     from sowsheet.site.weather import Weather  # noqa: PLC0415
 
     noticed: list[str] = []
-    files = (garden.site.weather, garden.site.this_year)
-    record, this_year = (None if file is None else record_of(file.path, noticed) for file in files)
-    read = [(p.name, p.readings.path) for p in (*garden.places, *garden.houses) if p.readings is not None]
-    places = tuple((name, record_of(path, noticed)) for name, path in read)
+
+    def read(file: WeatherFile, years: bool = False) -> Record:
+        here: list[str] = []
+        record = record_of(file.path, here, years=years)
+        noticed.extend(f"{file.path.name}: {words}." for words in here)
+        return record
+
+    site = garden.site
+    record = None if site.weather is None else read(site.weather, years=True)
+    this_year = None if site.this_year is None else read(site.this_year)
+    of_places = [(p.name, p.readings) for p in (*garden.places, *garden.houses) if p.readings is not None]
+    places = tuple((name, read(file)) for name, file in of_places)
     return Weather(record, this_year, tuple(noticed), places)
 
 
-def record_of(path: Path, noticed: list[str], unit: Literal["", "C", "F"] = "") -> Record:
+def record_of(path: Path, noticed: list[str], unit: Literal["", "C", "F"] = "", years: bool = True) -> Record:
     """A daily record; what was left out of it goes into `noticed`. Every mistake is shown and ends the command."""
     from sowsheet.site.record import decoded, read_record  # noqa: PLC0415
 
@@ -106,7 +114,7 @@ def record_of(path: Path, noticed: list[str], unit: Literal["", "C", "F"] = "") 
     except OSError as error:
         why = "this is a folder, not a file" if path.is_dir() else f"{error.strerror or error}".lower()
         refuse([Mistake(Spot(str(path), 1, 1), f"the record cannot be read: {why}")])
-    record = read_record(decoded(data), str(path), mistakes, noticed, unit)
+    record = read_record(decoded(data), str(path), mistakes, noticed, unit, years)
     if record is None or mistakes:
         refuse(mistakes)
     return record

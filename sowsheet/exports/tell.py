@@ -79,7 +79,11 @@ def _site(garden: Garden, schedule: Schedule) -> Iterator[str]:
     season = schedule.season
     yield f"{garden.name}, season {season.year}: {day_month_year(season.start)} to {day_month_year(season.end)}."
     south = " south" if garden.site.latitude < 0 else " north"
-    frosts = [_frost("last frost", garden.site.last_frost), _frost("first frost", garden.site.first_frost)]
+    almanac = schedule.climate.almanac
+    frosts = [
+        _frost("last frost", garden.site.last_frost, almanac.last_frost),
+        _frost("first frost", garden.site.first_frost, almanac.first_frost),
+    ]
     yield f"Latitude {abs(garden.site.latitude):g}{south}; {'; '.join(frosts)}."
     yield f"Temperatures: {_temperatures(schedule.climate)}."
     for place in (*garden.places, *garden.houses):
@@ -107,7 +111,10 @@ def _temperatures(climate: Climate) -> str:
     return f"{known}{read}; warmth and light decide how long a stage takes; {spread}"
 
 
-def _frost(name: str, frost: Frost | None) -> str:
+def _frost(name: str, frost: Frost | None, by_record: tuple[int, int] | None) -> str:
+    """What the grower said of a frost date; else what his record tells."""
+    if frost is None and by_record is not None:
+        return f"{name} {by_record[1]} {MONTHS[by_record[0] - 1]} (average, by the record)"
     if frost is None:
         return f"{name} not known"
     chance = "half of all years" if frost.meaning == "average" else "1 year in 10"

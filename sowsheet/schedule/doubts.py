@@ -10,7 +10,7 @@ from sowsheet.garden.records import Bed, Place
 from sowsheet.growth.emergence import days_at
 from sowsheet.schedule.batches import Placed
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.raising import attended_sowing, exists, germinates_at
+from sowsheet.schedule.raising import attended_sowing, exists, germinates_at, stands_too_long
 from sowsheet.schedule.records import Batch, BedPart, Exposed, Stay
 from sowsheet.schedule.windows import Opening, holding, is_tender, openings, risk_accepted
 from sowsheet.site.almanac import day_after
@@ -36,6 +36,7 @@ def doubts_of_batch(ctx: Context, batch: Batch) -> None:
     _missing_place(ctx, batch)
     _bench(ctx, batch)
     _ready(ctx, batch)
+    _raised_too_long(ctx, batch)
     _unattended(ctx, batch)
     if batch.stages.plant is not None and batch.bed and not _too_late(ctx, batch) and not _night_in_bed(ctx, batch):
         _window(ctx, batch)
@@ -72,9 +73,11 @@ def doubts_of_winter(ctx: Context, batches: Sequence[Batch]) -> None:
 
 
 def _winter_risk(batch: Batch) -> float | None:
-    """The chance that a hardy plant, rooted, meets a night in its bed that kills it; None: not asked, or not known."""
+    """The chance that a hardy plant, rooted, meets a winter's night in its bed that kills it; None: not asked, or not
+    known."""
     rooted = [c for c in batch.cold if c.stage == "in the bed" and c.stands_c == batch.kind.cold.in_bed_c]
-    return None if is_tender(batch.kind) or not rooted else rooted[-1].chance
+    winters = not is_tender(batch.kind) and bool(rooted) and rooted[-1].safe_from is None
+    return rooted[-1].chance if winters else None
 
 
 def _year(ctx: Context) -> int:
@@ -236,6 +239,22 @@ def _ready(ctx: Context, batch: Batch) -> None:
         _waits(ctx, batch)
 
 
+def _raised_too_long(ctx: Context, batch: Batch) -> None:
+    """Sown so early, to be ready on the day that was written, that its trays stand through the dark months."""
+    up, ready = batch.stages.up, batch.stages.ready
+    if batch.raised != "tray" or up is None or ready is None or not stands_too_long(batch.kind, up.day, ready.day):
+        return
+    usual = batch.kind.tray.up_to_planting_days.high if batch.kind.tray else 0.0
+    ctx.doubt(
+        "raised_too_long",
+        batch.name,
+        f"{batch.kind.name} would stand {count((ready.day - up.day).days, 'day')} in its tray",
+        f"from {day_in(up.day, _year(ctx))} on it is too cool and dark to grow well; {usual:g} days is long for it",
+        "plant it later, or raise it somewhere warmer",
+        batch.spot,
+    )
+
+
 def _waits(ctx: Context, batch: Batch) -> None:
     plant, holds = batch.stages.plant, batch.stages.holds
     if plant is None or holds is None:
@@ -377,8 +396,10 @@ def _night_in_bed(ctx: Context, batch: Batch) -> bool:
     Where frost is next to certain the date is no planting date at all: the window says so better.
     """
     plant = batch.stages.plant
-    if plant is None or not is_tender(batch.kind):
+    if plant is None:
         return False
+    if not is_tender(batch.kind):
+        return _cold_spring_in_bed(ctx, batch, plant.day)
     stands = batch.kind.cold.in_bed_c - ctx.climate.warmer_nights_c(ctx.where(batch.bed))
     above = batch.stages.up.day if batch.raised == "drill" and batch.stages.up else plant.day
     risk = chance_colder_after(ctx.climate, stands, above)
@@ -393,6 +414,24 @@ def _night_in_bed(ctx: Context, batch: Batch) -> bool:
         f"{batch.kind.name} planted {day_in(plant.day, _year(ctx))} may be killed by frost",
         f"colder than {stands:g} °C after that in {years_in(risk, 'spring')}",
         f"plant from {day_in(safe, _year(ctx))}, or keep more than fleece at hand on cold nights",
+        batch.spot,
+    )
+    return True
+
+
+def _cold_spring_in_bed(ctx: Context, batch: Batch, plant: date) -> bool:
+    """Hardy plants that go out while a spring still brings nights too cold for them: where a record can tell."""
+    stays = (c for c in batch.cold if c.stage == "in the bed" and c.chance is not None and c.chance > c.accepted)
+    stay = next(stays, None)
+    near = timedelta(days=WINDOW_SLACK_DAYS)
+    if stay is None or stay.chance is None or stay.safe_from is None or plant + near >= stay.safe_from:
+        return False
+    ctx.doubt(
+        "planted_too_cold",
+        batch.name,
+        f"{batch.kind.name} in {batch.bed} from {day_in(plant, _year(ctx))} may be killed by frost",
+        f"colder than {stay.stands_c:g} °C in {years_in(stay.chance, 'spring')}",
+        f"plant from {day_in(stay.safe_from, _year(ctx))}, or keep more than one fleece at hand on such nights",
         batch.spot,
     )
     return True

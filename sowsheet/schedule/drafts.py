@@ -13,7 +13,7 @@ from sowsheet.growth.when import When
 from sowsheet.reading.planline import Dated, Item
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.harvest import Harvest, grown, harvest, last_pick, on_a_work_day
-from sowsheet.schedule.raising import Raising, raise_from, sow_for
+from sowsheet.schedule.raising import Raising, raise_from, sow_for, stands_too_long
 from sowsheet.schedule.windows import Opening, holding, is_tender, kinds_meant, openings, otherwise, safe_opening
 from sowsheet.site.almanac import window_of_month
 from sowsheet.words.english import count, day_in, day_month_year
@@ -384,8 +384,24 @@ def _soonest(ctx: Context, kind: Kind, raised: Raised, slot: Slot, free: date, i
         start = safe_opening(ctx, kind, raised, opening, slot.where, item.cover is not None)
         day = max(free, start)
         if day <= max(opening.until, start) and opening.until >= free and day <= limit:
+            later = _when_raised_in_time(ctx, kind, day, opening.until) if raised == "tray" else day
+            if later > day:
+                return later, "sooner its trays would have to stand through the dark months"
             return day, _why_then(slot, day, free, start, opening)
     return free, _SHUT
+
+
+def _when_raised_in_time(ctx: Context, kind: Kind, day: date, until: date) -> date:
+    """The first day, by weeks, for which trays need not be sown far before their time; `day` where there is none."""
+    week = timedelta(days=7)
+    later = (day + n * week for n in range((until - day).days // 7 + 1))
+    return next((d for d in later if not _stands_too_long(ctx, kind, d)), day)
+
+
+def _stands_too_long(ctx: Context, kind: Kind, day: date) -> bool:
+    """Whether its trays, to be ready by a day, would have to stand through the dark months."""
+    raising = _raise_by(ctx, kind, day)
+    return raising is not None and stands_too_long(kind, raising.up.day, raising.ready.day)
 
 
 def _why_then(slot: Slot, day: date, free: date, start: date, opening: Opening) -> str:

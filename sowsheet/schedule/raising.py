@@ -16,6 +16,9 @@ from sowsheet.schedule.context import Context
 from sowsheet.site.climate import place_mean_c
 from sowsheet.words.english import count, day_in
 
+TOO_LONG = 1.5  # times the longest raising of a kind; common practice, no source
+LONG_DAYS = 60  # no more is nothing to speak of
+
 
 class Raising(msgspec.Struct, frozen=True, kw_only=True):
     """A tray's life before planting, and the places it passes."""
@@ -57,6 +60,14 @@ def raise_from(ctx: Context, kind: Kind, sow: When) -> Raising | None:
         growing_on=growing,
         hardening_off=next(iter(ctx.places_for("hardening off")), growing),
     )
+
+
+def stands_too_long(kind: Kind, up: date, ready: date) -> bool:
+    """Whether it would stand in its tray far longer than its kind ever should: sown to go through the dark months."""
+    if kind.tray is None:
+        return False
+    longest = kind.tray.up_to_planting_days.high * TOO_LONG
+    return (ready - up).days > max(longest, LONG_DAYS)
 
 
 def ready_day(ctx: Context, kind: Kind, sown: date) -> date:

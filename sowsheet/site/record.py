@@ -100,14 +100,16 @@ def decoded(data: bytes) -> str:
         return data.decode("cp1252", errors="replace")
 
 
-def read_record(text: str, file: str, mistakes: list[Mistake], noticed: list[str], unit: Unit = "") -> Record | None:
+def read_record(
+    text: str, file: str, mistakes: list[Mistake], noticed: list[str], unit: Unit = "", years: bool = True
+) -> Record | None:
     """The record in a CSV text, or None when it cannot be read (then a mistake is added that says why).
 
     Columns are found by their names: a date (or year, month, day), a minimum, perhaps a maximum; separators are
     comma, semicolon, tab or white space. `unit` overrules the file's head; without either, the unit is told from the
     values, where they leave no doubt. Left out, and told in `noticed` with the lines: missing, unreadable and absurd
     temperatures (outside -60 to 60 C; a minimum more than 30 C from its neighbours'), a minimum above its maximum,
-    a day's second line.
+    a day's second line. `years`: it is to hold many, and it is told when it does not.
     """
     reader = _Reader(text, file, mistakes, noticed)
     columns = _columns(reader)
@@ -117,7 +119,7 @@ def read_record(text: str, file: str, mistakes: list[Mistake], noticed: list[str
     if not rows:
         reader.wrong(columns.head + 1, "no line holds a day with a minimum that can be true", f"e.g. `{_EXAMPLE}`")
         return None
-    _tell_gaps(reader, [r.day for r in rows])
+    _tell_gaps(reader, [r.day for r in rows], years)
     return Record(file, tuple(r.day for r in rows), tuple(r.low for r in rows), tuple(r.high for r in rows))
 
 
@@ -544,7 +546,7 @@ def _without_jumps(reader: _Reader, rows: list[_Row]) -> list[_Row]:
 # What is told
 
 
-def _tell_gaps(reader: _Reader, days: Sequence[date]) -> None:
+def _tell_gaps(reader: _Reader, days: Sequence[date], years: bool) -> None:
     """Missing days, months without any day, and how short the record is."""
     span = (days[-1] - days[0]).days + 1
     if span > len(days):
@@ -562,7 +564,7 @@ def _tell_gaps(reader: _Reader, days: Sequence[date]) -> None:
     if runs:
         said = [_month(r[0]) if len(r) == 1 else f"{_month(r[0])} to {_month(r[-1])}" for r in runs]
         reader.noticed.append(f"no day at all in {_shortened(said, 8)}")
-    if len(days) < (FEW_YEARS - 0.5) * 365.25:
+    if years and len(days) < (FEW_YEARS - 0.5) * 365.25:
         reader.noticed.append(f"a short record: {_long(len(days))}; frost dates want {FEW_YEARS} years, better 30")
 
 
