@@ -143,7 +143,7 @@ def _dates(spread: Spread, later: bool) -> tuple[str, ...]:
 
 
 def _lengths(one: Frosts) -> tuple[str, ...]:
-    from sowsheet.site.frosts import quantile  # noqa: PLC0415
+    from sowsheet.site.quantile import quantile  # noqa: PLC0415
 
     if not one.lengths:
         return "none", "none", "none", "0"

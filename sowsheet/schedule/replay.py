@@ -15,9 +15,9 @@ from sowsheet.growth.warmth import Warmth
 from sowsheet.schedule.cold import Spell, bed_spells
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.site.climate import Climate
-from sowsheet.site.frosts import quantile
 from sowsheet.site.hotbed import cold_from
 from sowsheet.site.nights import Nights, in_year
+from sowsheet.site.quantile import quantile
 from sowsheet.site.weather import readings
 
 if TYPE_CHECKING:

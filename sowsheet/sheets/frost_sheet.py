@@ -19,10 +19,10 @@ from sowsheet.site.frosts import (
     garden_lines,
     left_out_years,
     month_day,
-    quantile,
     season_day,
     watched_years,
 )
+from sowsheet.site.quantile import quantile
 from sowsheet.site.record import Record
 from sowsheet.words.english import MONTHS, count, listed
 

@@ -14,6 +14,7 @@ from statistics import fmean
 
 import msgspec
 
+from sowsheet.site.quantile import quantile
 from sowsheet.site.record import FEW_YEARS, Record
 from sowsheet.words.english import day_month
 
@@ -213,16 +214,6 @@ def month_day(number: float) -> tuple[int, int]:
     """Month and day of a number that `season_day` gives; a half day is rounded up."""
     day = date(2001, 1, 1) + timedelta(days=(math.floor(number + 0.5) - 1) % 365)
     return day.month, day.day
-
-
-def quantile(values: Sequence[float], share: float) -> float:
-    """The quantile of at least one value, with straight lines between the ordered values: type 7 of Hyndman & Fan
-    (1996), The American Statistician 50, 361. `share` is 0 to 1."""
-    ordered = sorted(values)
-    at = share * (len(ordered) - 1)
-    below = min(math.floor(at), len(ordered) - 2) if len(ordered) > 1 else 0
-    above = min(below + 1, len(ordered) - 1)
-    return ordered[below] + (at - below) * (ordered[above] - ordered[below])
 
 
 def is_south(record: Record) -> bool | None:

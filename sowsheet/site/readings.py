@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sowsheet.site.air import Air
 from sowsheet.site.daily import day_number
-from sowsheet.site.frosts import quantile
+from sowsheet.site.quantile import quantile
 
 if TYPE_CHECKING:
     from sowsheet.site.record import Record

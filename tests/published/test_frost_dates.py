@@ -21,9 +21,9 @@ from sowsheet.site.frosts import (
     is_south,
     last_event,
     month_day,
-    quantile,
     watched_years,
 )
+from sowsheet.site.quantile import quantile
 from sowsheet.site.record import Record, read_record
 from tests.published.tables import rows
 

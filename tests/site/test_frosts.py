@@ -25,10 +25,10 @@ from sowsheet.site.frosts import (
     last_event,
     left_out_years,
     month_day,
-    quantile,
     season_day,
     watched_years,
 )
+from sowsheet.site.quantile import quantile
 from sowsheet.site.record import Record
 from tests.site.weather import low_c, made
 
