@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Literal
 
 import msgspec
 
+from sowsheet.catalogue.emergence_curve import BentCurve, bent_through
 from sowsheet.reading.dates import GrowerDate
 
 Raised = Literal["tray", "drill", "set"]
@@ -23,7 +25,7 @@ class Range(msgspec.Struct, frozen=True):
     high: float
 
 
-class Germination(msgspec.Struct, frozen=True):
+class Germination(msgspec.Struct, frozen=True, dict=True):
     """Days from sowing to emergence at constant temperatures (C), and the limits for a fair stand."""
 
     days_up: tuple[tuple[float, float], ...]  # (temp_c, days), rising temperature
@@ -32,6 +34,11 @@ class Germination(msgspec.Struct, frozen=True):
     best_low_c: float
     best_high_c: float
     light: Literal["", "wanted", "dark"] = ""
+
+    @cached_property
+    def curve(self) -> BentCurve | None:
+        """The curve through the published days; None where they are of one temperature."""
+        return bent_through(self.days_up) if len({temp_c for temp_c, _ in self.days_up}) > 1 else None
 
 
 class Move(msgspec.Struct, frozen=True):

@@ -29,8 +29,24 @@ def why_lines(kinds: Sequence[Kind]) -> Iterator[str]:
     for kind in kinds:
         yield ""
         yield kind.name
+        yield from _comes_up(kind)
         for name, need, under_glass in _stages(needs, kind):
             yield from _told(needs, name, need, under_glass)
+
+
+def _comes_up(kind: Kind) -> Iterator[str]:
+    """The published days to emerge, and the curve that is drawn through them."""
+    seed = kind.germination
+    if seed is None:
+        return
+    yield f"  from sowing to up: days at {listed([f'{temp:g} C {days:g}' for temp, days in seed.days_up])}"
+    limits = f"no stand below {seed.min_c:g} C or above {seed.max_c:g} C"
+    if seed.curve is not None:
+        fit = seed.curve.fit
+        limits = (
+            f"a curve that leaves {fit.base_c:.1f} C and is flat from {fit.optimum_c:.0f} C, through them; {limits}"
+        )
+    yield from (f"    {line}" for line in wrap(limits, _WIDTH - 4))
 
 
 def _stages(needs: Needs, kind: Kind) -> Iterator[tuple[str, Need | None, bool]]:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Callable
 from datetime import date, timedelta
 
+from sowsheet.catalogue.emergence_curve import bent_share
 from sowsheet.catalogue.records import Germination
 
 # Seed that has not shown after so long has rotted: no date is better than a false one.
@@ -13,25 +13,14 @@ LONGEST_DAYS = 150
 
 
 def rate_per_day(germination: Germination, temp_c: float) -> float:
-    """The share of emergence done in a day at a temperature, C: 1/days, straight between the published points.
+    """The share of emergence done in a day at a temperature, C: 1/days, on the curve through the published days.
 
-    Below the lowest point it falls to 0 at the lower limit; above the highest it stays flat up to the upper
-    limit, and is 0 beyond.
+    0 outside the limits for a fair stand, where no day is published.
     """
-    points = germination.days_up
-    temps = [t for t, _ in points]
-    if temp_c > max(germination.max_c, temps[-1]):
+    (coldest_c, days), (warmest_c, _) = germination.days_up[0], germination.days_up[-1]
+    if temp_c > max(germination.max_c, warmest_c) or (temp_c < coldest_c and temp_c <= germination.min_c):
         return 0.0
-    if temp_c >= temps[-1]:
-        return 1 / points[-1][1]
-    if temp_c < temps[0]:
-        if temp_c <= germination.min_c:
-            return 0.0
-        return (temp_c - germination.min_c) / (temps[0] - germination.min_c) / points[0][1]
-    i = bisect_right(temps, temp_c)
-    (t0, d0), (t1, d1) = points[i - 1], points[i]
-    share = (temp_c - t0) / (t1 - t0)
-    return (1 - share) / d0 + share / d1
+    return 1 / days if germination.curve is None else bent_share(germination.curve, temp_c)
 
 
 def days_at(germination: Germination, temp_c: float) -> float | None:
