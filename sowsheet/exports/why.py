@@ -43,9 +43,8 @@ def _comes_up(kind: Kind) -> Iterator[str]:
     limits = f"no stand below {seed.min_c:g} C or above {seed.max_c:g} C"
     if seed.curve is not None:
         fit = seed.curve.fit
-        limits = (
-            f"a curve that leaves {fit.base_c:.1f} C and is flat from {fit.optimum_c:.0f} C, through them; {limits}"
-        )
+        curve = f"a curve through them, from nothing at {fit.base_c:.1f} C to full speed at {fit.optimum_c:.0f} C"
+        limits = f"{curve}; {limits}"
     yield from (f"    {line}" for line in wrap(limits, _WIDTH - 4))
 
 

@@ -1,12 +1,12 @@
-"""Running totals of daily values, and the look-ups on them: when is a sum reached, and how late may it begin?
+"""Running totals of daily values, and the look-up on them: when is a sum reached?
 
-One sequence answers both ways. `cumulated[n]` is the sum of all days before day number n, so a stage that begins on day
+`cumulated[n]` is the sum of all days before day number n, so a stage that begins on day
 d has gathered `cumulated[n] - cumulated[d]` by the beginning of day n.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from itertools import accumulate
 
@@ -31,17 +31,6 @@ def day_reaching(cumulated: Sequence[float], start: int, requirement: float) -> 
     wanted = cumulated[_inside(cumulated, start)] + requirement - SLACK
     reached = bisect_left(cumulated, wanted, start)
     return reached if reached < len(cumulated) else None
-
-
-def latest_start(cumulated: Sequence[float], requirement: float, by: int) -> int | None:
-    """The latest start that is ready by the beginning of day `by`: ready(start) <= by < ready(start + 1).
-
-    None: not even the sequence's first day is early enough. Raises IndexError for a `by` outside the sequence.
-    """
-    total = cumulated[_inside(cumulated, by)]
-    # The same sum as in day_reaching, so that rounding cannot part the two.
-    late = bisect_right(cumulated, total, 0, by + 1, key=lambda before: before + requirement - SLACK)
-    return late - 1 if late else None
 
 
 def _inside(cumulated: Sequence[float], day: int) -> int:

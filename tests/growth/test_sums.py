@@ -1,4 +1,4 @@
-"""Running totals: forward and backward look-ups against going through every day."""
+"""Running totals: look-ups against going through every day."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sowsheet.growth.sums import cumulated, day_reaching, latest_start
+from sowsheet.growth.sums import cumulated, day_reaching
 
 # Tenths, many of them 0: a winter in which nothing grows.
 VALUES = st.lists(st.one_of(st.just(0.0), st.integers(0, 200).map(lambda n: n / 10)), min_size=1, max_size=60)
@@ -38,41 +38,15 @@ def test_forward_never_goes_down(values: list[float], requirement: float) -> Non
     assert all(end >= start for start, end in enumerate(known))
 
 
-@given(VALUES, REQUIREMENTS, st.data())
-def test_backward_is_the_latest_start_of_all(values: list[float], requirement: float, data: st.DataObject) -> None:
-    totals = cumulated(values)
-    by = data.draw(st.integers(0, len(values)))
-    ready = [day_reaching(totals, start, requirement) for start in range(len(totals))]
-    early = [start for start, end in enumerate(ready) if end is not None and end <= by]
-    assert latest_start(totals, requirement, by) == (max(early) if early else None)
-
-
-@given(st.lists(st.floats(0, 1e4), max_size=50), st.floats(0, 1e5), st.data())
-def test_any_floats_keep_both_ways_together(values: list[float], requirement: float, data: st.DataObject) -> None:
-    """ready(start) <= by < ready(start + 1), to the last bit."""
-    totals = cumulated(values)
-    by = data.draw(st.integers(0, len(values)))
-    start = latest_start(totals, requirement, by)
-    if start is not None:
-        end = day_reaching(totals, start, requirement)
-        assert end is not None and end <= by
-    if start is None or start + 1 < len(totals):
-        later = day_reaching(totals, 0 if start is None else start + 1, requirement)
-        assert later is None or later > by
-
-
 def test_many_starts_share_a_ready_day() -> None:
-    """A week without growth: whatever starts in it is ready together, and the way back names its last day."""
+    """A week without growth: whatever starts in it is ready together."""
     totals = cumulated([2.0, 0.0, 0.0, 0.0, 3.0, 4.0])
     assert [day_reaching(totals, start, 3.0) for start in range(6)] == [5, 5, 5, 5, 5, 6]
-    assert latest_start(totals, 3.0, by=5) == 4
-    assert latest_start(totals, 3.0, by=4) is None
 
 
 def test_no_requirement_is_filled_at_once() -> None:
     totals = cumulated([0.0, 0.0, 1.0])
     assert [day_reaching(totals, start, 0.0) for start in range(4)] == [0, 1, 2, 3]
-    assert latest_start(totals, 0.0, by=1) == 1
 
 
 @pytest.mark.parametrize("value", [-0.1, math.nan])
@@ -85,5 +59,3 @@ def test_a_day_takes_nothing_away(value: float) -> None:
 def test_outside_the_sequence_is_a_bug(day: int) -> None:
     with pytest.raises(IndexError, match="outside the 3 totals"):
         day_reaching(cumulated([1.0, 1.0]), day, 1.0)
-    with pytest.raises(IndexError, match="outside the 3 totals"):
-        latest_start(cumulated([1.0, 1.0]), 1.0, day)

@@ -138,7 +138,7 @@ def straight(points: list[tuple[float, float]], temp_c: float) -> float:
 
 
 def missed(by: Callable[[list[tuple[float, float]], float], float], *where: str) -> float:
-    """The root mean square of the relative error of rows left out: the coldest of a crop, the warmest, those between."""
+    """The root mean square of the relative error of rows left out: a crop's coldest, its warmest, those between."""
     errors = []
     for crop, temp_c, printed in LEFT_OUT:
         rest = [point for point in POINTS[crop] if point[0] != temp_c]
