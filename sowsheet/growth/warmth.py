@@ -72,10 +72,11 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
             return None
         at = (start - self._first).days
         found = (day_reaching(sums, at, degrees) for degrees in (need.low, need.usual, need.high))
-        low, usual, high = (None if n is None else self._first + timedelta(days=n) for n in found)
-        if usual is None:
+        days = [self._first + timedelta(days=n) for n in found if n is not None]
+        if len(days) < 3:  # past the end of the sums
             return None
-        return When(usual, low or usual, high or usual, "growth", words.format((usual - start).days))
+        low, usual, high = days
+        return When(usual, low, high, "growth", words.format((usual - start).days))
 
     def _sum(self, where: Where, base_c: float, cap_c: float) -> tuple[float, ...]:
         key = (where, base_c, cap_c)
