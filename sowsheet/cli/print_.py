@@ -25,6 +25,7 @@ class SheetName(StrEnum):
     """The sheets, by the names of their files."""
 
     WALL_CHART = "wall-chart"
+    BED_CHART = "bed-chart"
     TRAY_PLAN = "tray-plan"
     JOB_SHEETS = "job-sheets"
 
@@ -103,12 +104,15 @@ def _pdf(plan: Plan, name: SheetName, paper: str, printed_on: date | None) -> tu
 def sheet_of(plan: Plan, name: SheetName, paper: str, printed_on: date | None) -> Sheet:
     """One sheet, laid out."""
     from sowsheet.jobs.make import jobs  # noqa: PLC0415
+    from sowsheet.sheets.bed_chart import bed_chart  # noqa: PLC0415
     from sowsheet.sheets.job_sheets import job_sheets  # noqa: PLC0415
     from sowsheet.sheets.paint import measure  # noqa: PLC0415
     from sowsheet.sheets.tray_plan import tray_plan  # noqa: PLC0415
     from sowsheet.sheets.wall_chart import wall_chart  # noqa: PLC0415
 
     width = measure()
+    if name is SheetName.BED_CHART:
+        return bed_chart(plan.schedule, plan.trays, plan.garden, paper, width, printed_on)
     if name is SheetName.WALL_CHART:
         spreads = {r.batch: r.first_pick for r in replayed(plan) if r.first_pick is not None}
         return wall_chart(plan.schedule, plan.trays, plan.garden, paper, width, printed_on, spreads)

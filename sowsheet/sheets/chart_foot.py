@@ -8,6 +8,7 @@ from datetime import date
 
 from sowsheet.garden.records import Garden
 from sowsheet.sheets.chart_head import COLUMN_FILL, DIGIT_EM, Style
+from sowsheet.sheets.chart_marks import post
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Polygon, Shape, Words
@@ -166,7 +167,7 @@ def _legend_lines(trays: TrayPlan, style: Style) -> list[list[tuple[str, str, fl
     lines: list[list[tuple[str, str, float]]] = [[]]
     x = MARGIN
     for key, words in _marks(trays, style.whiskers):
-        needed = _sample_width(key, style) + style.inner * 0.5 + style.wide(words, "regular", style.small)
+        needed = sample_width(key, style) + style.inner * 0.5 + style.wide(words, "regular", style.small)
         if lines[-1] and x + needed > style.paper.width - MARGIN:
             lines.append([])
             x = MARGIN
@@ -175,7 +176,8 @@ def _legend_lines(trays: TrayPlan, style: Style) -> list[list[tuple[str, str, fl
     return lines
 
 
-def _sample_width(key: str, style: Style) -> float:
+def sample_width(key: str, style: Style) -> float:
+    """How wide a mark of the legend is."""
     return style.inner * (1.3 if key in ("mark", "down") else 2.0)
 
 
@@ -184,12 +186,13 @@ def _legend(trays: TrayPlan, style: Style, top: float) -> Iterator[Shape]:
     for n, line in enumerate(_legend_lines(trays, style), 1):
         y = top + style.inner * (LEGEND_LINE * n - 0.35)
         for key, words, x in line:
-            wide = _sample_width(key, style)
-            yield from _sample(key, x, y - tall * 0.82, wide, tall, style)
+            wide = sample_width(key, style)
+            yield from sample(key, x, y - tall * 0.82, wide, tall, style)
             yield Words(x + wide + style.inner * 0.5, y, words, "regular", style.small)
 
 
-def _sample(key: str, x: float, y: float, wide: float, tall: float, style: Style) -> Iterator[Shape]:
+def sample(key: str, x: float, y: float, wide: float, tall: float, style: Style) -> Iterator[Shape]:
+    """A mark of the legend in a box at (x, y)."""
     if key == "mark":
         yield Box(x, y, wide, tall, fill=0.0, radius=2)
         yield Words(x + wide / 2, y + tall * 0.76, "3", "semi bold", tall * 0.75, 1.0, "centre")
@@ -205,6 +208,8 @@ def _sample(key: str, x: float, y: float, wide: float, tall: float, style: Style
         yield Box(x, y, wide, tall, fill=1.0, stroke=0.0, hatch=crossed, pitch_pt=style.hatching, dashed=dashed)
         if key == "bed":
             yield Box(x, y - tall * 0.12, style.base * 0.14, tall * 1.12, fill=0.0)
+    elif key == "post":
+        yield from post(x + wide / 2, y, y + tall, style)
     elif key == "cover":
         yield Line(x, y + tall / 2, x + wide, y + tall / 2, 0.0, style.base * 0.1)
     elif key == "whisker":

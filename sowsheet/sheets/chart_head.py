@@ -89,9 +89,11 @@ def head(
     style: Style,
     number: int,
     pages: int,
+    title: str = "Sowing chart",
+    ends: bool = True,
 ) -> list[Shape]:
-    """Everything above the rows."""
-    shapes: list[Shape] = list(_title(garden, schedule, style, number, pages))
+    """Everything above the rows. `ends`: with the heads of the columns behind the last week."""
+    shapes: list[Shape] = list(_title(title, garden, schedule, style, number, pages))
     y = MARGIN + style.base * TITLE + style.small * 0.3
     for line in lines:
         shapes.append(Words(MARGIN, y, line, "semi", style.small))
@@ -104,7 +106,7 @@ def head(
     y += style.small * 1.35
     shapes += _frost(schedule.climate, weeks, y, style)
     bottom = MARGIN + head_height(lines, style)
-    shapes += _end_heads(weeks, bottom, style)
+    shapes += _end_heads(weeks, bottom, style) if ends else ()
     shapes.append(Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0)))
     return shapes
 
@@ -176,16 +178,17 @@ def _fill(lead: str, pieces: Sequence[str], style: Style) -> Iterator[str]:
     yield line
 
 
-def _title(garden: Garden, schedule: Schedule, style: Style, number: int, pages: int) -> Iterator[Shape]:
+def _title(title: str, garden: Garden, schedule: Schedule, style: Style, number: int, pages: int) -> Iterator[Shape]:
     size = style.base * 1.5
     y = MARGIN + size * 0.8
-    yield Words(MARGIN, y, "Sowing chart", "bold", size)
-    x = MARGIN + style.wide("Sowing chart ", "bold", size)
+    yield Words(MARGIN, y, title, "bold", size)
+    x = MARGIN + style.wide(f"{title} ", "bold", size)
     years = schedule.season.years
     right = style.paper.width - MARGIN
     said = f"read from {style.paper.distance_m:g} m · sheet {number + 1} of {pages}"
     clock = "warmth and light" if schedule.climate.outside is not None else "handbook days"
-    aside = [said, f"dates by {clock}"] + ([f"printed {day_month_year(style.printed_on)}"] if style.printed_on else [])
+    printed = f" · printed {day_month_year(style.printed_on)}" if style.printed_on else ""
+    aside = [said, f"dates by {clock}{printed}"]
     room = right - x - max(style.wide(a, "regular", style.small) for a in aside) - size
     yield Words(x, y, _cut(f"{garden.name}, {years}", "regular", size, room, style), "regular", size)
     for n, words in enumerate(aside):

@@ -12,8 +12,9 @@ import msgspec
 from sowsheet.schedule.records import Batch, Stay
 from sowsheet.sheets.chart_foot import whisker
 from sowsheet.sheets.chart_head import Style, row_ends, row_name
+from sowsheet.sheets.chart_marks import WEDGE, marked_day, post, ribbon, sowing_mark, trays_to_sow, wedge
 from sowsheet.sheets.paper import MARGIN
-from sowsheet.sheets.shapes import Box, Hatch, Line, Polygon, Shape, Words
+from sowsheet.sheets.shapes import Box, Hatch, Line, Shape, Words
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import Sowing, TrayPlan
 from sowsheet.words.english import day_brief, length
@@ -25,7 +26,6 @@ BED = 0.64  # of the row's height: the ribbon in the bed
 BETWEEN = 0.62  # of that: the ribbon of a crop planted between another
 TRAY = 0.24  # the ribbon in the tray
 MARK = 0.84  # the sowing mark
-WEDGE = 0.36  # how deep the wedge is where a ribbon goes on, in base sizes
 TWO_LINES = 1.62  # a row's height when its name takes two lines
 
 
@@ -156,7 +156,7 @@ def row_shapes(row: Row, weeks: Weeks, style: Style, top: float, grey: float, op
 
 def _end(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
     """Behind the last week, of what is sown or set on this chart: the price of a week and the last useful sowing."""
-    slip, when = batch.slip, _marked(batch)
+    slip, when = batch.slip, marked_day(batch)
     if slip is None or when is None or not weeks.holds(when):
         return
     costs = "" if slip.costs_days is None else f"+{slip.costs_days} d" if slip.costs_days else "0 d"
@@ -186,22 +186,10 @@ def _label(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:
 def _tray_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
     tall = style.row * TRAY
     for stay in batch.stays:
-        if not stay.container or not weeks.shows(stay.start, stay.end):
-            continue
-        hatch: Hatch = "vertical" if stay.stage == "hardening off" else ""
-        x1, x2 = weeks.x(stay.start), weeks.x(stay.end)
-        yield Box(
-            x1,
-            middle - tall / 2,
-            x2 - x1,
-            tall,
-            fill=1.0,
-            stroke=0.0,
-            line_pt=style.base * 0.045,
-            hatch=hatch,
-            pitch_pt=style.ruling,
-            dashed=batch.maybe,
-        )
+        if stay.container and weeks.shows(stay.start, stay.end):
+            hatch: Hatch = "vertical" if stay.stage == "hardening off" else ""
+            x1, x2, line = weeks.x(stay.start), weeks.x(stay.end), style.base * 0.045
+            yield ribbon(x1, x2, middle - tall / 2, tall, line, hatch, style.ruling, batch.maybe)
 
 
 def _bed_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
@@ -209,23 +197,13 @@ def _bed_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iter
     tall = style.row * share
     beds = _in_bed(batch, weeks)
     for stay in beds:
-        x1, x2 = weeks.x(stay.start), weeks.x(stay.end)
-        yield Box(
-            x1,
-            middle - tall / 2,
-            x2 - x1,
-            tall,
-            fill=1.0,
-            stroke=0.0,
-            line_pt=style.base * 0.055,
-            hatch="diagonal" if stay.stage == "picking" else "",
-            pitch_pt=style.hatching,
-            dashed=batch.maybe,
-        )
+        hatch: Hatch = "diagonal" if stay.stage == "picking" else ""
+        x1, x2, line = weeks.x(stay.start), weeks.x(stay.end), style.base * 0.055
+        yield ribbon(x1, x2, middle - tall / 2, tall, line, hatch, style.hatching, batch.maybe)
     if beds and beds[0].start < weeks.first:
-        yield from _wedge(weeks.left, middle, tall, style, -1)
+        yield from wedge(weeks.left, middle, tall, style, -1)
     if beds and beds[-1].end > weeks.end:
-        yield from _wedge(weeks.right, middle, tall, style, 1)
+        yield from wedge(weeks.right, middle, tall, style, 1)
 
 
 def _in_bed(batch: Batch, weeks: Weeks) -> list[Stay]:
@@ -234,14 +212,6 @@ def _in_bed(batch: Batch, weeks: Weeks) -> list[Stay]:
     if beds and batch.open_left:
         beds[0] = msgspec.structs.replace(beds[0], start=min(beds[0].start, weeks.first - timedelta(days=1)))
     return [s for s in beds if weeks.shows(s.start, s.end)]
-
-
-def _wedge(edge: float, middle: float, tall: float, style: Style, way: int) -> Iterator[Shape]:
-    """A wedge inside the chart's edge, white behind it: the ribbon goes on beyond, to the right (1) or left (-1)."""
-    deep, half, hair = style.base * WEDGE, tall / 2, style.base * 0.03
-    back = edge - way * deep
-    yield Box(min(edge, back), middle - half + hair, deep, tall - 2 * hair, fill=1.0)
-    yield Polygon(((back, middle - half), (edge, middle), (back, middle + half)), fill=0.0)
 
 
 def _cover(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
@@ -266,37 +236,18 @@ def _post(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[S
     plant = batch.stages.plant
     if plant is None or batch.raised != "tray" or not weeks.holds(plant.day):
         return
-    x, half = weeks.x(plant.day), style.row * BED / 2
-    thick = style.base * 0.14
-    yield Box(x - thick / 2, middle - half - style.row * 0.06, thick, 2 * half + style.row * 0.06, fill=0.0)
-    wide, top = style.base * 0.2, middle - half - style.row * 0.08
-    yield Polygon(((x - wide, top), (x + wide, top), (x, top + style.base * 0.3)), fill=0.0)
+    half = style.row * BED / 2
+    yield from post(weeks.x(plant.day), middle - half - style.row * 0.06, middle + half, style)
 
 
 def _mark(row: Row, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
-    """The sowing mark fills its week's column; seed, sets and cloves that go straight into the bed point down."""
-    batch, when = row.batch, _marked(row.batch)
+    batch, when = row.batch, marked_day(row.batch)
     if when is None or not weeks.holds(when):
         return
     x, wide, tall = weeks.column(when), weeks.week_width, style.row * MARK
-    y = middle - tall / 2
-    fill = 1.0 if batch.maybe else 0.0
-    if batch.raised != "tray":
-        points = ((x, y), (x + wide, y), (x + wide, y + tall * 0.58), (x + wide / 2, y + tall), (x, y + tall * 0.58))
-        yield Polygon(points, fill=fill, stroke=0.0, line_pt=style.stroke(1.0))
-        return
-    yield Box(x, y, wide, tall, fill=fill, stroke=0.0, line_pt=style.stroke(1.0), radius=wide * 0.14)
-    size = min(style.base, 0.85 * wide / (0.52 * max(1, len(_count(row)))))
-    grey = 0.0 if batch.maybe else 1.0
-    yield Words(x + wide / 2, middle + size * 0.36, _count(row), "semi bold", size, grey, "centre")
-
-
-def _count(row: Row) -> str:
-    """Trays to sow; `+` where the cells are in another batch's tray."""
-    sowing = row.sowing
-    if sowing is None:
-        return str(row.batch.amount.trays or "")
-    return str(sowing.trays) if sowing.trays else "+"
+    number = trays_to_sow(batch, row.sowing)
+    down = batch.raised != "tray"
+    yield from sowing_mark(x, middle - tall / 2, wide, tall, number, style, maybe=batch.maybe, down=down)
 
 
 def _sown(batch: Batch, sowing: Sowing | None, imperial: bool) -> str:
@@ -342,7 +293,7 @@ def _words(row: Row, weeks: Weeks, style: Style, middle: float, grey: float) -> 
         yield from _written(words, taken, style, y)
         slots = [_rest(s, words, style) if s is taken else s for s in slots]
         left, right, inside = slots[-1], slots[-2], slots[:-2]
-    when = _marked(row.batch)
+    when = marked_day(row.batch)
     if when is None or not weeks.holds(when):  # what was sown before this chart is told in its head
         return
     for words in (row.sown, row.sown.partition(" · ")[2]):
@@ -396,23 +347,17 @@ def _extent(batch: Batch, weeks: Weeks) -> tuple[float, float] | None:
     """Where a batch's drawing begins and ends, its mark included; None when nothing of it is drawn."""
     spans = [(weeks.x(s.start), weeks.x(s.end)) for s in batch.stays if s.container and weeks.shows(s.start, s.end)]
     spans += [(weeks.x(s.start), weeks.x(s.end)) for s in _in_bed(batch, weeks)]
-    when = _marked(batch)
+    when = marked_day(batch)
     if when is not None and weeks.holds(when):
         spans.append((weeks.column(when), weeks.column(when) + weeks.week_width))
     return (min(a for a, _ in spans), max(b for _, b in spans)) if spans else None
-
-
-def _marked(batch: Batch) -> date | None:
-    """The day in whose week the sowing mark stands."""
-    when = batch.stages.sow if batch.raised == "tray" else batch.stages.plant
-    return when.day if when is not None else None
 
 
 def _inside(batch: Batch, weeks: Weeks, style: Style) -> Iterator[Slot]:
     """Room in the ribbon: the standing crop, then the picking, clear of mark, post and wedges."""
     if batch.rank == "between":  # too thin to be written in
         return
-    when, plant = _marked(batch), batch.stages.plant
+    when, plant = marked_day(batch), batch.stages.plant
     clear = weeks.left
     if plant is not None and weeks.holds(plant.day):
         clear = weeks.x(plant.day) + style.base * 0.1

@@ -12,10 +12,11 @@ from sowsheet.garden.records import Garden
 from sowsheet.schedule.records import STAGE_KEYS, Batch, Schedule
 from sowsheet.sheets.chart_foot import foot, foot_height
 from sowsheet.sheets.chart_head import Style, head, head_height, notes
+from sowsheet.sheets.chart_marks import grid
 from sowsheet.sheets.chart_rows import Row, row_shapes, rows_of
 from sowsheet.sheets.paper import MARGIN, landscape
 from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet
-from sowsheet.sheets.weeks import Weeks, chart_mondays, months_of
+from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import TrayPlan
 
 if TYPE_CHECKING:
@@ -151,7 +152,7 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     top = MARGIN + head_height(chart.head_lines, style)
     bottom = top + sum(r.height for r in rows)
     last = number == pages - 1
-    shapes: list[Shape] = [*_bands(rows, top, style), *_grid(weeks, style, top, bottom)]
+    shapes: list[Shape] = [*_bands(rows, top, style), *grid(weeks, style, top, bottom)]
     shapes += head(chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages)
     shapes += _frosts(chart, top, bottom)
     y = top
@@ -177,21 +178,6 @@ def _bands(rows: Sequence[Row], top: float, style: Style) -> list[Shape]:
         if _band(n) < 1:
             shapes.append(Box(MARGIN, y, style.paper.width - 2 * MARGIN, row.height, fill=_band(n)))
         y += row.height
-    return shapes
-
-
-def _grid(weeks: Weeks, style: Style, top: float, bottom: float) -> list[Shape]:
-    """Light lines for weeks, heavy ones for months."""
-    shapes: list[Shape] = []
-    starts = set()
-    n = 0
-    for _, length in months_of(weeks.mondays):
-        starts.add(n)
-        n += length
-    for n in range(len(weeks.mondays) + 1):
-        x = weeks.left + n * weeks.week_width
-        heavy = n in starts or n == len(weeks.mondays)
-        shapes.append(Line(x, top, x, bottom, 0.0 if heavy else 0.7, style.stroke(1.0 if heavy else 0.35)))
     return shapes
 
 

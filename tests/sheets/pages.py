@@ -117,3 +117,41 @@ def read(sheet: Sheet, pages: int) -> list[list[tuple[str, float]]]:
             [(str(w["text"]), float(w["size"])) for w in page.extract_words(extra_attrs=["size"], y_tolerance=1)]
             for page in pdf.pages[:pages]
         ]
+
+
+def written_over(page: Page) -> Iterator[str]:
+    """Words on black or hatching with no plate of their own, and words across the side of a box: that is a date."""
+    read = iter(texts(page))
+    words = [(n, s, next(read)) for n, s in enumerate(page.shapes) if isinstance(s, Words) and s.text.strip()]
+    drawn = [(n, s, _bounds(s)) for n, s in enumerate(page.shapes) if isinstance(s, Box | Polygon)]
+    for n, word, text in words:
+        near = [(m, s, at) for m, s, at in drawn if _meet(at, text)]
+        plate = max((m for m, s, at in near if m < n and _plate(s, at, text)), default=-1)
+        mark = max((m for m, s, _ in near if isinstance(s, Box) and s.radius), default=-1)  # the sowing mark
+        for m, shape, at in near:
+            inked = shape.fill == 0.0 or (isinstance(shape, Box) and bool(shape.hatch))
+            if inked and word.grey < 1 and m > plate:
+                yield f"{text.text!r} on {shape}"
+            sides = (at[0], at[2]) if isinstance(shape, Box) and shape.stroke is not None and m > mark else ()
+            if any(text.left + 0.1 < side < text.right - 0.1 for side in sides):
+                yield f"{text.text!r} across the side of {shape}"
+
+
+def _bounds(shape: Box | Polygon) -> tuple[float, float, float, float]:
+    if isinstance(shape, Box):
+        return shape.x, shape.y, shape.x + shape.width, shape.y + shape.height
+    xs, ys = [x for x, _ in shape.points], [y for _, y in shape.points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _plate(shape: Box | Polygon, at: tuple[float, float, float, float], text: Text) -> bool:
+    """Whether a blank box lies behind all of a text."""
+    blank = isinstance(shape, Box) and (shape.fill or 0.0) > 0.9 and not shape.hatch
+    return blank and at[0] <= text.left + 0.1 and at[2] >= text.right - 0.1
+
+
+def _meet(at: tuple[float, float, float, float], text: Text) -> bool:
+    """Whether something lies on the body of the letters; accents and descenders may touch it."""
+    tall = text.bottom - text.top
+    across = min(at[2], text.right) - max(at[0], text.left)
+    return across > 0.1 and min(at[3], text.bottom - 0.25 * tall) - max(at[1], text.top + 0.1 * tall) > 0.1

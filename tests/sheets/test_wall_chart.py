@@ -13,7 +13,7 @@ from typing import Any
 import msgspec
 import pdfplumber
 import pytest
-from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from pdfminer.pdftypes import resolve1
 
@@ -23,14 +23,15 @@ from sowsheet.garden.records import Garden, Site
 from sowsheet.schedule.plan import schedule
 from sowsheet.sheets.paint import FONT_FILES, pdf_bytes
 from sowsheet.sheets.paper import MARGIN, PT_PER_M, landscape
-from sowsheet.sheets.shapes import Box, Page, Polygon, Sheet, Words
+from sowsheet.sheets.shapes import Box, Page, Sheet, Words
 from sowsheet.sheets.wall_chart import wall_chart
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.site.season import monday_of
 from sowsheet.trays.plan import tray_plan
 from tests.examples import GARDENS, ROOT
 from tests.made import NORTH, SIXTY, SOUTH, catalogue, garden, limited
-from tests.sheets.pages import WIDTH, Text, collisions, outside, printed_outside, texts, unprintable
+from tests.sheets.any_garden import BED_NAMES, FEW, LINES
+from tests.sheets.pages import WIDTH, collisions, outside, printed_outside, texts, unprintable, written_over
 
 PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Tabloid")
 NEAR_PT = 0.85  # 0.3 mm
@@ -141,80 +142,6 @@ def test_nothing_lies_outside_the_margins_or_over_another_thing(name: str, paper
 @pytest.mark.parametrize("paper", ["A4", "Tabloid", "A1"])
 def test_nothing_is_printed_outside_the_margins(paper: str) -> None:
     assert list(printed_outside(example("twelve-beds", paper), 2)) == []
-
-
-def written_over(page: Page) -> Iterator[str]:
-    """Words on black or hatching with no plate of their own, and words across the side of a box: that is a date."""
-    read = iter(texts(page))
-    words = [(n, s, next(read)) for n, s in enumerate(page.shapes) if isinstance(s, Words) and s.text.strip()]
-    drawn = [(n, s, _bounds(s)) for n, s in enumerate(page.shapes) if isinstance(s, Box | Polygon)]
-    for n, word, text in words:
-        near = [(m, s, at) for m, s, at in drawn if _meet(at, text)]
-        plate = max((m for m, s, at in near if m < n and _plate(s, at, text)), default=-1)
-        mark = max((m for m, s, _ in near if isinstance(s, Box) and s.radius), default=-1)  # the sowing mark
-        for m, shape, at in near:
-            inked = shape.fill == 0.0 or (isinstance(shape, Box) and bool(shape.hatch))
-            if inked and word.grey < 1 and m > plate:
-                yield f"{text.text!r} on {shape}"
-            sides = (at[0], at[2]) if isinstance(shape, Box) and shape.stroke is not None and m > mark else ()
-            if any(text.left + 0.1 < side < text.right - 0.1 for side in sides):
-                yield f"{text.text!r} across the side of {shape}"
-
-
-def _bounds(shape: Box | Polygon) -> tuple[float, float, float, float]:
-    if isinstance(shape, Box):
-        return shape.x, shape.y, shape.x + shape.width, shape.y + shape.height
-    xs, ys = [x for x, _ in shape.points], [y for _, y in shape.points]
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def _plate(shape: Box | Polygon, at: tuple[float, float, float, float], text: Text) -> bool:
-    """Whether a blank box lies behind all of a text."""
-    blank = isinstance(shape, Box) and (shape.fill or 0.0) > 0.9 and not shape.hatch
-    return blank and at[0] <= text.left + 0.1 and at[2] >= text.right - 0.1
-
-
-def _meet(at: tuple[float, float, float, float], text: Text) -> bool:
-    """Whether something lies on the body of the letters; accents and descenders may touch it."""
-    tall = text.bottom - text.top
-    across = min(at[2], text.right) - max(at[0], text.left)
-    return across > 0.1 and min(at[3], text.bottom - 0.25 * tall) - max(at[1], text.top + 0.1 * tall) > 0.1
-
-
-BED_NAMES = st.sampled_from(
-    [
-        "One",
-        "Grządka przy południowej ścianie szklarni",
-        "Βόρειο παρτέρι δίπλα στον τοίχο",
-        "Северная грядка у забора за теплицей номер четыре",
-        "Luống rau phía đông cạnh nhà kính",
-        "Donaudampfschifffahrtsgesellschaftsgartenbeetreihe",
-    ]
-)
-ITEMS = st.sampled_from(
-    [
-        "lettuce",
-        "garlic since October",
-        "leeks",
-        "carrots",
-        "maybe kale",
-        "spinach till late May",
-        "French beans, lettuce between",
-        "headed lettuce every 3 weeks",
-        "lamb's lettuce mid-October",
-        "celeriac (cięty, późny)",
-        "calabrese mid-April under fleece",
-        "onions from seed 26 March under fleece",
-    ]
-)
-LINES = st.lists(ITEMS, min_size=1, max_size=3).map(", then ".join)
-FEW = settings(
-    max_examples=60,
-    deadline=None,
-    suppress_health_check=list(HealthCheck),
-    derandomize=True,
-    phases=(Phase.explicit, Phase.generate),  # a failing garden is small enough to look at as it is
-)
 
 
 @FEW

@@ -1,0 +1,320 @@
+"""The bed chart: a row a bed through the year, the next crop on its way above the one that stands, trays below."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+import msgspec
+
+from sowsheet.garden.records import Garden
+from sowsheet.jobs.make import name_of
+from sowsheet.schedule.records import Gap, Schedule, Stay
+from sowsheet.sheets.bed_rows import BedRow, Coming, Standing, bed_rows
+from sowsheet.sheets.bench_picture import Bench, bench_height, bench_shapes, benches_of, least_scale, tray_scale
+from sowsheet.sheets.chart_foot import sample, sample_width
+from sowsheet.sheets.chart_head import Style, head, head_height
+from sowsheet.sheets.chart_marks import (
+    WEDGE,
+    cut_to,
+    grid,
+    marked_day,
+    post,
+    ribbon,
+    sowing_mark,
+    trays_to_sow,
+    wedge,
+)
+from sowsheet.sheets.furniture import SOFT
+from sowsheet.sheets.paper import MARGIN, landscape
+from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.weeks import Weeks, chart_mondays
+from sowsheet.trays.records import TrayPlan
+from sowsheet.words.english import capital
+
+LABEL_SHARE = 0.13  # of the width, for the beds' names
+# In base sizes: a ribbon, a lane beside others, a level of trays above, white above a bed, crops between others.
+BED, LANE, LEVEL, AIR, BETWEEN = 1.32, 0.98, 0.62, 0.27, 0.72
+SETTINGS = ((1.3, 1.2), (1.2, 1.1), (1.1, 1.0), (1.0, 1.0), (1.0, 0.9))  # type, and heights, from roomy to close
+LOW = 0.8  # times their usual height: places under the beds rather than on a page of their own
+WORTH_A_WORD_DAYS = 14  # a bed empty for so long
+
+
+class Chart(msgspec.Struct, frozen=True):
+    """What every page shares. `tall` multiplies all heights."""
+
+    schedule: Schedule
+    trays: TrayPlan
+    garden: Garden
+    style: Style
+    weeks: Weeks
+    tall: float = 1.0
+
+    def high(self, sizes: float) -> float:
+        """So many base sizes of height, in points."""
+        return self.style.base * sizes * self.tall
+
+
+def bed_chart(
+    schedule: Schedule, trays: TrayPlan, garden: Garden, paper: str, measure: Measure, printed_on: date | None
+) -> Sheet:
+    """The chart on as many sheets as its beds need; type never shrinks below what the paper's distance asks for."""
+    sheet = landscape(paper)
+    mondays = chart_mondays(schedule.season, ())
+    left = MARGIN + round(sheet.width * LABEL_SHARE)
+    weeks = Weeks(mondays, left, (sheet.width - MARGIN - left) / len(mondays))
+    rows = bed_rows(garden.beds, schedule, weeks)
+    charts = [
+        Chart(schedule, trays, garden, Style(sheet, measure, printed_on, scale=scale), weeks, tall)
+        for scale, tall in SETTINGS
+    ]
+    fewest = len(_paged(charts[-1], rows))
+    chart = next(c for c in charts if len(_paged(c, rows)) <= fewest)
+    dealt = _paged(chart, rows)
+    made = tuple(_page(chart, own, n, len(dealt)) for n, own in enumerate(dealt))
+    title = f"Beds, {garden.name}, {schedule.season.year}"
+    return Sheet(title, made, tuple((n, f"Sheet {n + 1}") for n in range(len(made))))
+
+
+class Dealt(msgspec.Struct):
+    """What stands on one page."""
+
+    rows: list[BedRow]
+    benches: list[Bench]
+
+
+def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
+    """Rows dealt out to pages, then the places: all of them under the last rows, or on pages of their own."""
+    style, benches = chart.style, benches_of(chart.trays, chart.garden)
+    room = style.paper.height - 2 * MARGIN - head_height((), style)
+    pages = [Dealt([], [])]
+    used = 0.0
+    for row in rows:
+        tall = _row_height(row, chart)
+        if pages[-1].rows and used + tall > room:
+            pages.append(Dealt([], []))
+            used = 0.0
+        pages[-1].rows.append(row)
+        used += tall
+    room -= _legend_height(style)
+    least = least_scale(style)
+    if used + bench_height(benches, style, max(least, LOW)) <= room:
+        pages[-1].benches.extend(benches)
+        return pages
+    for bench in benches:
+        if pages[-1].rows or bench_height([*pages[-1].benches, bench], style, least) > room:
+            pages.append(Dealt([], []))
+        pages[-1].benches.append(bench)
+    return pages
+
+
+def _legend_height(style: Style) -> float:
+    """The line that tells what the marks mean."""
+    return style.inner * 2.2
+
+
+def _row_height(row: BedRow, chart: Chart) -> float:
+    lane = BED if row.lanes == 1 else LANE
+    between = BETWEEN if row.between else 0.0
+    return chart.high(AIR + sum(row.levels) * LEVEL + row.lanes * lane + between + AIR)
+
+
+def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
+    style, weeks, rows, benches = chart.style, chart.weeks, dealt.rows, dealt.benches
+    top = MARGIN + head_height((), style)
+    bottom = top + sum(_row_height(row, chart) for row in rows)
+    spare = style.paper.height - MARGIN - _legend_height(style) - bottom
+    tall = tray_scale(benches, style, spare)
+    end = bottom + bench_height(benches, style, tall)
+    shapes: list[Shape] = list(grid(weeks, style, top, end))
+    shapes += head(chart.garden, chart.schedule, weeks, (), style, number, pages, "Beds", ends=False)
+    y = top
+    for row in rows:
+        shapes += _bed(row, chart, y)
+        y += _row_height(row, chart)
+        shapes.append(Line(MARGIN, y, style.paper.width - MARGIN, y, 0.4, style.stroke(0.5)))
+    shapes += bench_shapes(benches, chart.schedule, weeks, style, bottom, tall)
+    if number == pages - 1:
+        shapes += _legend(style, end)
+    return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
+
+
+def _bed(row: BedRow, chart: Chart, top: float) -> Iterator[Shape]:
+    """A bed's row: its name, lane by lane what is on its way and what stands, and what stands between."""
+    y = top + chart.high(AIR)
+    ribbon_tall = chart.high(BED if row.lanes == 1 else LANE)
+    tops: list[float] = []  # of each lane's ribbon
+    for levels in row.levels:
+        y += levels * chart.high(LEVEL)
+        tops.append(y)
+        y += ribbon_tall
+    middle = (tops[0] + y) / 2
+    yield from _label(row.bed.name, chart, middle)
+    for standing in row.standing:
+        high = tops[standing.end_lane - 1] + ribbon_tall - tops[standing.first_lane]
+        yield from _standing(standing, chart, tops[standing.first_lane], high)
+    for standing in row.between:
+        yield from _standing(standing, chart, y + chart.high(BETWEEN) * 0.08, chart.high(BETWEEN) * 0.84)
+    yield from _gaps(row, chart, tops, ribbon_tall)
+    lowest = {s.batch.name: tops[s.end_lane - 1] + ribbon_tall for s in row.standing}
+    for coming in row.coming:
+        down_to = lowest.get(coming.batch.name, y + chart.high(BETWEEN) * 0.92)
+        yield from _coming(coming, chart, tops[coming.lane], down_to)
+
+
+def _label(name: str, chart: Chart, middle: float) -> Iterator[Shape]:
+    style = chart.style
+    room = chart.weeks.left - MARGIN - style.base * 0.3
+    size = min(style.base, max(style.base * 0.72, style.base * room / style.wide(name, "semi bold", style.base)))
+    words = cut_to(name, room, "semi bold", size, style)
+    yield Words(MARGIN + style.base * 0.1, middle + size * 0.36, words, "semi bold", size)
+
+
+def _standing(standing: Standing, chart: Chart, top: float, tall: float) -> Iterator[Shape]:
+    """A crop's ribbon in the bed, its picking hatched, its name where it fits; a cover over it."""
+    style, weeks, batch = chart.style, chart.weeks, standing.batch
+    stays = _stays(standing, weeks)
+    for stay in stays:
+        hatch: Hatch = "diagonal" if stay.stage == "picking" else ""
+        x1, x2, line = weeks.x(stay.start), weeks.x(stay.end), style.base * 0.055
+        yield ribbon(x1, x2, top, tall, line, hatch, style.hatching, batch.maybe)
+    if standing.start < weeks.first:
+        yield from wedge(weeks.left, top + tall / 2, tall, style, -1)
+    if standing.end > weeks.end:
+        yield from wedge(weeks.right, top + tall / 2, tall, style, 1)
+    for cover in batch.covers:
+        if weeks.shows(cover.start, cover.end):
+            y = top + style.base * 0.11
+            yield Line(weeks.x(cover.start), y, weeks.x(cover.end), y, 0.0, style.base * 0.1)
+    yield from _crop_name(standing, stays, chart, top, tall)
+
+
+def _stays(standing: Standing, weeks: Weeks) -> list[Stay]:
+    beds = sorted((s for s in standing.batch.stays if s.part is not None), key=lambda s: s.start)
+    if beds:
+        beds[0] = msgspec.structs.replace(beds[0], start=min(beds[0].start, standing.start))
+    return [s for s in beds if weeks.shows(s.start, s.end)]
+
+
+def _crop_name(standing: Standing, stays: Sequence[Stay], chart: Chart, top: float, tall: float) -> Iterator[Shape]:
+    """The crop's name in its ribbon: before the picking, else over it on white, else cut."""
+    style, weeks = chart.style, chart.weeks
+    name = capital(name_of(standing.batch)) + ("?" if standing.batch.maybe else "")
+    edge = style.base * 0.25
+    slots = []
+    for stay in stays:
+        x1 = weeks.x(stay.start) + edge + (style.base * WEDGE if stay.start < weeks.first else 0.0)
+        x2 = weeks.x(stay.end) - edge * 0.6 - (style.base * WEDGE if stay.end > weeks.end else 0.0)
+        slots.append((x1, x2, stay.stage == "picking"))
+    face: Face = "semi bold"
+    sizes = [min(size, tall * 0.78) for size in (style.base, style.base * 0.84, style.inner)]
+    settings: list[tuple[float, Face]] = [*((size, face) for size in sizes), (sizes[-1], "condensed bold")]
+    for x1, x2, picking in sorted(slots, key=lambda slot: slot[2]):  # an edge is a date: none is written over
+        for size, face in settings:
+            if style.wide(name, face, size) <= x2 - x1:
+                yield from _plated(name, x1, top + tall / 2 + size * 0.36, face, size, style, picking)
+                return
+    if slots:
+        x1, x2, picking = max(slots, key=lambda slot: slot[1] - slot[0])
+        words = cut_to(name, x2 - x1, "condensed bold", sizes[-1], style)
+        yield from _plated(words, x1, top + tall / 2 + sizes[-1] * 0.36, "condensed bold", sizes[-1], style, picking)
+
+
+def _plated(words: str, x: float, y: float, face: Face, size: float, style: Style, plate: bool) -> Iterator[Shape]:
+    if not words:
+        return
+    if plate:
+        wide = style.wide(words, face, size)
+        yield Box(x - size * 0.15, y - size * 0.78, wide + size * 0.3, size * 1.02, fill=1.0)
+    yield Words(x, y, words, face, size)
+
+
+def _coming(coming: Coming, chart: Chart, bed_top: float, bed_bottom: float) -> Iterator[Shape]:
+    """A crop on its way: its mark, its thin ribbon, and the post that drops into the bed, to its bottom."""
+    style, weeks, batch = chart.style, chart.weeks, coming.batch
+    tall = chart.high(LEVEL)
+    y = bed_top - (coming.level + 1) * tall
+    thin, middle = tall * 0.42, y + tall * 0.5
+    plant = batch.stages.plant
+    for stay in batch.stays:
+        if stay.container and weeks.shows(stay.start, stay.end):
+            hatch: Hatch = "vertical" if stay.stage == "hardening off" else ""
+            line = style.base * 0.045
+            yield ribbon(
+                weeks.x(stay.start), weeks.x(stay.end), middle - thin / 2, thin, line, hatch, style.ruling, batch.maybe
+            )
+    if plant is not None and batch.raised == "tray" and weeks.holds(plant.day):
+        yield from post(weeks.x(plant.day), middle - thin / 2, bed_bottom, style)
+    when = marked_day(batch)
+    if when is not None and weeks.holds(when):
+        sowing = next((s for s in chart.trays.sowings if s.batch == batch.name), None)
+        down = batch.raised != "tray"
+        number = trays_to_sow(batch, sowing)
+        yield from sowing_mark(
+            weeks.column(when), y, weeks.week_width, tall, number, style, maybe=batch.maybe, down=down
+        )
+
+
+def _gaps(row: BedRow, chart: Chart, tops: Sequence[float], tall: float) -> Iterator[Shape]:
+    """Weeks in which the bed is white are counted, and those between the crops of one lane; a gap that the grower named
+    has its name."""
+    weeks = chart.weeks
+    for start, end in _white([(s.start, s.end) for s in row.standing], weeks.first, weeks.end):
+        yield from _gap(row.gaps, start, end, chart, tops[0] + tall / 2)
+    for lane, top in enumerate(tops if row.lanes > 1 else ()):
+        own = [(s.start, s.end) for s in row.standing if s.first_lane <= lane < s.end_lane]
+        whole = _white([(s.start, s.end) for s in row.standing], weeks.first, weeks.end)
+        for start, end in _white(own, own[0][0] if own else weeks.end, own[-1][0] if own else weeks.end):
+            if (start, end) not in whole:
+                yield from _gap((), start, end, chart, top + tall / 2)
+
+
+def _white(spans: Sequence[tuple[date, date]], first: date, end: date) -> list[tuple[date, date]]:
+    """The times between spans, from a first day to an end, long enough to be worth a word."""
+    found, at = [], first
+    for start, until in [*sorted(spans), (end, end)]:
+        if (min(start, end) - at).days >= WORTH_A_WORD_DAYS:
+            found.append((at, min(start, end)))
+        at = max(at, until)
+    return found
+
+
+def _gap(gaps: Sequence[Gap], start: date, end: date, chart: Chart, middle: float) -> Iterator[Shape]:
+    style, weeks = chart.style, chart.weeks
+    named = next((g for g in gaps if g.start < end and (g.end is None or start < g.end)), None)
+    what = "empty" if named is None else {"nothing": "rests", "something quick": "something quick"}[named.what]
+    words = f"{what} {round((end - start).days / 7)} wk"
+    for face in ("regular", "condensed"):
+        wide = style.wide(words, face, style.small)
+        if wide + style.small <= weeks.x(end) - weeks.x(start):
+            x = (weeks.x(start) + weeks.x(end) - wide) / 2
+            yield Box(x - 2, middle - style.small * 0.45, wide + 4, style.small * 1.0, fill=1.0)
+            yield Words(x, middle + style.small * 0.33, words, face, style.small, SOFT)
+            return
+
+
+LEGEND = (
+    ("mark", "trays to sow"),
+    ("down", "sow or set in the bed"),
+    ("tray", "the next crop, in its trays"),
+    ("hardening", "hardening"),
+    ("post", "clear, plant"),
+    ("bed", "in the bed"),
+    ("picking", "picking"),
+    ("cover", "covered"),
+    ("maybe", "maybe"),
+    ("beyond", "goes on"),
+)
+
+
+def _legend(style: Style, top: float) -> Iterator[Shape]:
+    """What the marks mean, in one line if it fits."""
+    x, y = MARGIN, top + style.inner * 1.5
+    for key, words in LEGEND:
+        wide = sample_width(key, style)
+        needed = wide + style.inner * 0.5 + style.wide(words, "regular", style.small)
+        if x > MARGIN and x + needed > style.paper.width - MARGIN:
+            return
+        yield from sample(key, x, y - style.inner * 0.95, wide, style.inner * 1.15, style)
+        yield Words(x + wide + style.inner * 0.5, y, words, "regular", style.small)
+        x += needed + style.inner * 0.9

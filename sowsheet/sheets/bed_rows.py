@@ -1,0 +1,127 @@
+"""What stands where in each bed of the bed chart: lanes for what stands side by side, levels for trays on their way."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+import msgspec
+
+from sowsheet.garden.records import Bed
+from sowsheet.schedule.records import Batch, Gap, Schedule
+from sowsheet.sheets.weeks import Weeks
+
+FOREVER = date.max
+
+
+class Standing(msgspec.Struct, frozen=True):
+    """A crop in its bed, and the lanes it takes, the first and the one after the last."""
+
+    batch: Batch
+    start: date
+    end: date
+    first_lane: int
+    end_lane: int
+
+
+class Coming(msgspec.Struct, frozen=True):
+    """A crop on its way to a lane: its trays' ribbon on a level above it, 0 lowest; `end` is the day it drops."""
+
+    batch: Batch
+    start: date
+    end: date
+    lane: int
+    level: int
+
+
+class BedRow(msgspec.Struct, frozen=True):
+    """A bed: how many lanes it has, how many levels stand above each, what stands, what is on its way, its gaps."""
+
+    bed: Bed
+    lanes: int
+    levels: tuple[int, ...]
+    standing: tuple[Standing, ...]
+    between: tuple[Standing, ...]
+    coming: tuple[Coming, ...]
+    gaps: tuple[Gap, ...]
+
+
+def bed_rows(beds: Sequence[Bed], schedule: Schedule, weeks: Weeks) -> list[BedRow]:
+    """A row a bed, in the garden file's order."""
+    return [_row(bed, schedule, weeks) for bed in beds]
+
+
+def _row(bed: Bed, schedule: Schedule, weeks: Weeks) -> BedRow:
+    own = [b for b in schedule.batches if b.bed == bed.name]
+    spans = {b.name: span for b in own if (span := _in_bed(b, weeks)) is not None}
+    main = sorted((b for b in own if b.rank == "main" and b.name in spans), key=lambda b: spans[b.name])
+    lanes = _most_at_once(main, spans)
+    standing = _laid(main, spans, lanes)
+    between = [Standing(b, *spans[b.name], 0, lanes) for b in own if b.rank != "main" and b.name in spans]
+    lane_of = {s.batch.name: s.first_lane for s in standing}
+    coming = _on_their_way([(b, lane_of.get(b.name, 0)) for b in own], weeks)
+    levels = tuple(max((c.level + 1 for c in coming if c.lane == lane), default=0) for lane in range(lanes))
+    gaps = tuple(g for g in schedule.gaps if g.bed == bed.name)
+    return BedRow(bed, lanes, levels, tuple(standing), tuple(between), tuple(coming), gaps)
+
+
+def _in_bed(batch: Batch, weeks: Weeks) -> tuple[date, date] | None:
+    """From when to when a batch stands in its bed; what stood there already came from before the chart."""
+    stays = [s for s in batch.stays if s.part is not None]
+    if not stays or not weeks.shows(stays[0].start, stays[-1].end):
+        return None
+    start = weeks.first - timedelta(days=1) if batch.open_left else stays[0].start
+    return start, stays[-1].end
+
+
+def _most_at_once(batches: Sequence[Batch], spans: dict[str, tuple[date, date]]) -> int:
+    """How many crops stand side by side at most."""
+    starts = [spans[b.name][0] for b in batches]
+    return max((sum(spans[b.name][0] <= day < spans[b.name][1] for b in batches) for day in starts), default=1)
+
+
+def _laid(batches: Sequence[Batch], spans: dict[str, tuple[date, date]], lanes: int) -> list[Standing]:
+    """Each crop in the lane that its part of the bed had before, else in the first free one; all lanes to itself if
+    nothing stands beside it."""
+    free = [date.min] * lanes
+    had: dict[object, int] = {}
+    laid: list[Standing] = []
+    for batch in batches:
+        start, end = spans[batch.name]
+        if not any(o is not batch and spans[o.name][0] < end and start < spans[o.name][1] for o in batches):
+            lane, until = 0, lanes
+        else:
+            open_lanes = [n for n in range(lanes) if free[n] <= start] or [min(range(lanes), key=lambda n: free[n])]
+            before = had.get(batch.part)
+            lane = before if before in open_lanes else open_lanes[0]
+            until = lane + 1
+            had[batch.part] = lane
+        for n in range(lane, until):
+            free[n] = end
+        laid.append(Standing(batch, start, end, lane, until))
+    return laid
+
+
+def _on_their_way(batches: Sequence[tuple[Batch, int]], weeks: Weeks) -> list[Coming]:
+    """Sowing marks and the ribbons of trays, each on the lowest level of its lane that is free."""
+    spans = [(*span, batch, lane) for batch, lane in batches if (span := _way(batch, weeks)) is not None]
+    taken: dict[tuple[int, int], date] = {}
+    found: list[Coming] = []
+    for start, end, batch, lane in sorted(spans, key=lambda s: (s[0], s[1], s[2].name)):
+        level = next(n for n in range(len(spans)) if taken.get((lane, n), date.min) <= start)
+        taken[lane, level] = end + timedelta(days=7)  # room for a post, and for the eye
+        found.append(Coming(batch, start, end, lane, level))
+    return found
+
+
+def _way(batch: Batch, weeks: Weeks) -> tuple[date, date] | None:
+    """From the Monday of the sowing to planting; of what goes straight into the bed, that week."""
+    plant = batch.stages.plant
+    if plant is None:
+        return None
+    sow = batch.stages.sow if batch.raised == "tray" else plant
+    if sow is None:
+        return None
+    start = sow.day - timedelta(days=sow.day.weekday())
+    end = max(plant.day, start + timedelta(days=7))
+    return (start, end) if weeks.shows(start, end) else None

@@ -1,0 +1,188 @@
+"""The bed chart: what stands where, what is on its way, and the trays of each place to scale."""
+
+from __future__ import annotations
+
+from collections import Counter
+from datetime import date, timedelta
+from functools import cache
+
+import msgspec
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sowsheet.cli.common import Plan, plan_of
+from sowsheet.garden.records import Garden, Site
+from sowsheet.schedule.plan import schedule
+from sowsheet.schedule.records import Stay
+from sowsheet.sheets.bed_chart import bed_chart
+from sowsheet.sheets.bed_rows import bed_rows
+from sowsheet.sheets.bench_blocks import tray_blocks
+from sowsheet.sheets.paper import PT_PER_M, landscape
+from sowsheet.sheets.shapes import Sheet
+from sowsheet.sheets.weeks import Weeks, chart_mondays
+from sowsheet.trays.plan import tray_plan
+from tests.examples import GARDENS, ROOT
+from tests.made import NORTH, SOUTH, catalogue, garden
+from tests.sheets.any_garden import BED_NAMES, FEW, LINES
+from tests.sheets.pages import WIDTH, collisions, outside, printed_outside, read, texts, unprintable, written_over
+
+PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Tabloid")
+START = date(2027, 3, 1)
+
+
+@cache
+def plan(name: str) -> Plan:
+    return plan_of(ROOT / "out_examples" / name / "garden.yaml")
+
+
+@cache
+def example(name: str, paper: str) -> Sheet:
+    p = plan(name)
+    return bed_chart(p.schedule, p.trays, p.garden, paper, WIDTH, date(2026, 11, 25))
+
+
+def chart_of(made: Garden, paper: str = "A3") -> Sheet:
+    dated, _ = schedule(made, catalogue().crop)
+    return bed_chart(dated, tray_plan(dated, made), made, paper, WIDTH, None)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", GARDENS)
+def test_nothing_lies_outside_the_margins_or_over_another_thing(name: str, paper: str) -> None:
+    sheet = example(name, paper)
+    assert list(outside(sheet)) == []
+    for page in sheet.pages:
+        assert collisions(page) == []
+        assert list(written_over(page)) == []
+
+
+def test_nothing_is_printed_outside_the_margins() -> None:
+    assert list(printed_outside(example("twelve-beds", "A3"), 2)) == []
+
+
+@FEW
+@given(
+    st.lists(LINES, min_size=1, max_size=20),
+    BED_NAMES,
+    st.sampled_from([NORTH, SOUTH, Site(52.4)]),
+    st.sampled_from([2026, 2027, 2032]),
+    st.sampled_from(PAPERS),
+)
+def test_any_garden_is_drawn_without_a_collision(
+    lines: list[str], bed: str, site: Site, season: int, paper: str
+) -> None:
+    also = ("40 lettuce every 2 weeks May to July",)
+    made = garden(*lines, mistakes=[], site=site, season=season, also=also)
+    beds = tuple(msgspec.structs.replace(b, name=f"{bed} {n}") for n, b in enumerate(made.beds, 1))
+    sheet = chart_of(msgspec.structs.replace(made, beds=beds, name=f"{bed} · {bed} · {bed} · {bed}"), paper)
+    assert list(outside(sheet)) == []
+    assert unprintable(sheet) == set()
+    for page in sheet.pages:
+        assert collisions(page) == []
+        assert list(written_over(page)) == []
+
+
+@pytest.mark.parametrize("name", GARDENS)
+def test_every_bed_and_every_crop_in_it_is_named(name: str) -> None:
+    p = plan(name)
+    said = Counter(t.text for page in example(name, "A3").pages for t in texts(page))
+    for bed in p.garden.beds:
+        assert said[bed.name] == 1
+    rows = bed_rows(p.garden.beds, p.schedule, Weeks(chart_mondays(p.schedule.season, ()), 0.0, 1.0))
+    standing = [s for row in rows for s in (*row.standing, *row.between)]
+    assert len(standing) >= 5
+    for one in standing:
+        assert any(
+            one.batch.kind.name[:4].lower() in text.lower() or one.batch.word[:4] in text.lower() for text in said
+        )
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_beds_can_be_read_from_the_distance_of_the_paper(paper: str) -> None:
+    sizes = {word: size for page in read(example("four-beds", paper), 1) for word, size in page}
+    least = PT_PER_M * landscape(paper).distance_m
+    for bed in ("One", "Two", "Three", "Four"):
+        assert sizes[bed] >= least - 0.01
+
+
+def test_crops_side_by_side_have_lanes_and_one_alone_has_them_all() -> None:
+    made = garden("half beetroot 1 April and half spinach 1 April, then leeks 1 July", mistakes=[])
+    dated, _ = schedule(made, catalogue().crop)
+    (row,) = bed_rows(made.beds, dated, Weeks(chart_mondays(dated.season, ()), 0.0, 1.0))
+    lanes = {s.batch.kind.crop: (s.first_lane, s.end_lane) for s in row.standing}
+    assert row.lanes == 2
+    assert sorted([lanes["beetroot"], lanes["spinach"]]) == [(0, 1), (1, 2)]
+    assert lanes["leek"] == (0, 2)
+
+
+def test_no_two_crops_of_a_bed_share_a_lane_at_one_time() -> None:
+    for name in GARDENS:
+        p = plan(name)
+        for row in bed_rows(p.garden.beds, p.schedule, Weeks(chart_mondays(p.schedule.season, ()), 0.0, 1.0)):
+            for n, one in enumerate(row.standing):
+                for other in row.standing[n + 1 :]:
+                    at_once = one.start < other.end and other.start < one.end
+                    assert not (at_once and one.first_lane < other.end_lane and other.first_lane < one.end_lane)
+
+
+def test_two_crops_on_their_way_to_one_bed_are_on_two_levels() -> None:
+    made = garden("radishes sown direct 1 April, then leeks 1 July, then spinach 10 September", mistakes=[])
+    dated, _ = schedule(made, catalogue().crop)
+    (row,) = bed_rows(made.beds, dated, Weeks(chart_mondays(dated.season, ()), 0.0, 1.0))
+    assert len(row.coming) == 3
+    for n, one in enumerate(row.coming):
+        for other in row.coming[n + 1 :]:
+            assert one.level != other.level or one.end <= other.start or other.end <= one.start
+
+
+STAYS = st.lists(
+    st.tuples(st.integers(0, 60), st.integers(1, 40), st.integers(1, 6), st.booleans()), min_size=1, max_size=12
+)
+
+
+def _stay(number: int, start: int, days: int, trays: int, maybe: bool = False) -> Stay:
+    first = START + timedelta(days=start)
+    return Stay(
+        batch=f"b{number}",
+        stage="growing on",
+        where="bench",
+        start=first,
+        end=first + timedelta(days=days),
+        container="60-cell",
+        trays=trays,
+        maybe=maybe,
+    )
+
+
+@given(STAYS)
+def test_every_tray_has_a_spot_of_its_own_and_none_is_moved(made: list[tuple[int, int, int, bool]]) -> None:
+    stays = [_stay(n, *one) for n, one in enumerate(made)]
+    blocks = tray_blocks(stays)
+    most = 0
+    for day in (START + timedelta(days=n) for n in range(101)):
+        taken = [spot for b in blocks if b.start <= day < b.end for spot in range(b.low, b.high)]
+        standing = sum(s.trays for s in stays if s.start <= day < s.end)
+        assert len(taken) == len(set(taken)) == standing
+        most = max(most, standing)
+    assert max(b.high for b in blocks) == most
+
+
+def test_what_is_potted_on_keeps_its_spots_and_takes_more() -> None:
+    stays = [_stay(0, 0, 10, 1), _stay(0, 10, 20, 3), _stay(1, 0, 30, 2)]
+    blocks = [b for b in tray_blocks(stays) if b.batch == "b0"]
+    trays = [(b.high - b.low, (b.end - b.start).days) for b in blocks]
+    assert sorted(trays) == [(1, 30), (2, 20)]
+
+
+def test_a_place_too_small_is_hatched_above_its_room() -> None:
+    p = plan("twelve-beds")
+    rooms = tuple(msgspec.structs.replace(w, room=2) if w.place == "glasshouse bench" else w for w in p.trays.weeks)
+    trays = msgspec.structs.replace(p.trays, weeks=rooms)
+    sheet = bed_chart(p.schedule, trays, p.garden, "A3", WIDTH, None)
+
+    def hatched(sheet: Sheet) -> int:
+        last = sheet.pages[-1].shapes
+        return sum(getattr(s, "hatch", "") == "diagonal" for s in last)
+
+    assert hatched(sheet) > hatched(example("twelve-beds", "A3"))
