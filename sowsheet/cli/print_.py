@@ -28,6 +28,7 @@ class SheetName(StrEnum):
     BED_CHART = "bed-chart"
     TRAY_PLAN = "tray-plan"
     JOB_SHEETS = "job-sheets"
+    YEAR = "year-at-a-glance"
 
 
 class Paper(StrEnum):
@@ -109,8 +110,11 @@ def sheet_of(plan: Plan, name: SheetName, paper: str, printed_on: date | None) -
     from sowsheet.sheets.paint import measure  # noqa: PLC0415
     from sowsheet.sheets.tray_plan import tray_plan  # noqa: PLC0415
     from sowsheet.sheets.wall_chart import wall_chart  # noqa: PLC0415
+    from sowsheet.sheets.year_glance import year_glance  # noqa: PLC0415
 
     width = measure()
+    if name is SheetName.YEAR:
+        return year_glance(plan.schedule, plan.garden, paper, width, printed_on)
     if name is SheetName.BED_CHART:
         return bed_chart(plan.schedule, plan.trays, plan.garden, paper, width, printed_on)
     if name is SheetName.WALL_CHART:

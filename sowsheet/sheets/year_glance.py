@@ -1,0 +1,203 @@
+"""A year at a glance: one page for the pocket, folded twice, a quarter of the year on each quarter of the page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date, timedelta
+
+import msgspec
+
+from sowsheet.garden.records import Garden
+from sowsheet.jobs.make import name_of
+from sowsheet.schedule.records import Batch, Schedule
+from sowsheet.sheets.flow import PITCH, Run, moved, paragraph
+from sowsheet.sheets.furniture import MM, SOFT, hand_paper
+from sowsheet.sheets.shapes import Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.site.almanac import Almanac
+from sowsheet.site.season import monday_of, season_mondays
+from sowsheet.words.english import MONTHS, capital, count, day_month
+
+MARGIN = 10 * MM
+FOLD = 5 * MM  # white on either side of a fold
+SIZES = (13.0, 12.5, 12.0, 11.5, 11.0, 10.5, 10.0, 9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5)
+HEAD = 34.0  # the garden's name and what the words mean, on the first quarter
+DEEDS = ("Trays", "Beds", "Out", "Pick")
+EXPLAINED = "By weeks. Trays: sow in trays. Beds: sow or set in beds. Out: plant out. Pick: first picking."
+
+Weekly = tuple[tuple[int, tuple[str, ...]], ...]  # week numbers with the crops of each
+
+
+class Month(msgspec.Struct, frozen=True):
+    """A month: its weeks, for each deed those with the crops, and the frost dates that fall into it."""
+
+    name: str
+    mondays: tuple[date, ...]
+    deeds: tuple[tuple[str, Weekly], ...]
+    frosts: tuple[str, ...] = ()
+
+
+class Panel(msgspec.Struct, frozen=True):
+    """A quarter of the page: its months, where it lies, and how much of it is left under a head."""
+
+    months: tuple[Month, ...]
+    x: float
+    y: float
+    width: float
+    room: float
+
+
+def year_glance(schedule: Schedule, garden: Garden, paper: str, measure: Measure, printed_on: date | None) -> Sheet:
+    """The page. It stays A4 or Letter, whichever family `paper` is of; type is as large as lets all of it fit."""
+    width, height = hand_paper(paper)
+    panels = _panels(_months(schedule), width, height)
+    fits = (s for s in SIZES if all(_set(p, s, measure)[1] <= p.room for p in panels))
+    size = next(fits, SIZES[-1])
+    shapes = [*_folds(width, height), *_head(schedule, garden, panels[0], measure, printed_on)]
+    for panel in panels:
+        drawn, tall = _set(panel, size, measure)
+        if tall > panel.room:
+            drawn = _cut(drawn, panel.room, size)
+        shapes += [moved(shape, panel.x, panel.y) for shape in drawn]
+    title = f"The year at a glance, {garden.name}, {schedule.season.year}"
+    return Sheet(title, (Page(width, height, tuple(shapes)),))
+
+
+def _panels(months: Sequence[Month], width: float, height: float) -> list[Panel]:
+    """The four quarters of the page, read from left to right and down."""
+    wide, tall = width / 2 - MARGIN - FOLD, height / 2 - MARGIN - FOLD
+    made = []
+    for n in range(4):
+        head = HEAD if n == 0 else 0.0
+        x = MARGIN + n % 2 * (wide + 2 * FOLD)
+        y = MARGIN + n // 2 * (tall + 2 * FOLD)
+        made.append(Panel(tuple(months[3 * n : 3 * n + 3]), x, y + head, wide, tall - head))
+    return made
+
+
+def _months(schedule: Schedule) -> list[Month]:
+    """Twelve months from the season's first on; a week belongs to the month of its Thursday."""
+    deeds: dict[tuple[str, date], list[str]] = {}
+    for batch in schedule.batches:
+        for deed, day in _deeds(batch):
+            deeds.setdefault((deed, monday_of(day)), []).append(_name(batch))
+    start, found = schedule.season.start, []
+    for n in range(12):
+        year, month = start.year + (start.month - 1 + n) // 12, (start.month - 1 + n) % 12 + 1
+        mondays = [m for m in season_mondays(schedule.season) if _month(m) == (year, month)]
+        own = [(deed, [(m, deeds.get((deed, m), [])) for m in mondays]) for deed in DEEDS]
+        weekly = tuple(
+            (deed, tuple((m.isocalendar().week, tuple(dict.fromkeys(names))) for m, names in weeks if names))
+            for deed, weeks in own
+        )
+        found.append(Month(MONTHS[month - 1], tuple(mondays), weekly, _frosts(schedule.climate.almanac, year, month)))
+    return found
+
+
+def _month(monday: date) -> tuple[int, int]:
+    thursday = monday + timedelta(days=3)
+    return thursday.year, thursday.month
+
+
+def _deeds(batch: Batch) -> Iterator[tuple[str, date]]:
+    """What is done with a batch, and when. Of what stands there already nothing but its picking is to come."""
+    stages = batch.stages
+    if not batch.open_left:
+        if batch.raised == "tray" and stages.sow:
+            yield "Trays", stages.sow.day
+        if stages.plant:
+            yield ("Out" if batch.raised == "tray" else "Beds"), stages.plant.day
+    if stages.first_pick and batch.kind.use != "green manure":
+        yield "Pick", stages.first_pick.day
+
+
+def _name(batch: Batch) -> str:
+    return capital(name_of(batch)) + ("?" if batch.maybe else "")
+
+
+def _frosts(almanac: Almanac, year: int, month: int) -> tuple[str, ...]:
+    """The average frost dates of a month."""
+    dates = (("last frost", almanac.last_frost), ("first frost", almanac.first_frost))
+    return tuple(
+        f"{capital(what)} {day_month(date(year, *day))}" for what, day in dates if day is not None and day[0] == month
+    )
+
+
+def _set(panel: Panel, size: float, measure: Measure) -> tuple[list[Shape], float]:
+    """A quarter's months in a size of type, and how tall they are."""
+    shapes: list[Shape] = []
+    y, indent = 0.0, 3.1 * size
+    for n, month in enumerate(panel.months):
+        y += size * 0.6 if n else 0.0
+        shapes.append(Words(0.0, y + size * 1.25, month.name, "bold", size * 1.25))
+        said = _weeks_said(month.mondays)
+        room = panel.width - measure(f"{month.name}  ", "bold", size * 1.25)
+        small = min(size * 0.82, room / max(1.0, measure(said, "semi", 1.0)))
+        shapes.append(Words(panel.width, y + size * 1.25, said, "semi", small, SOFT, "right"))
+        y += size * 1.62
+        shapes.append(Line(0.0, y, panel.width, y, 0.0, 0.75))
+        y += size * 0.15
+        for words in month.frosts:
+            shapes.append(Words(indent, y + size, f"{words} (average)", "semi", size))
+            y += size * PITCH
+        told = [(deed, weeks) for deed, weeks in month.deeds if weeks]
+        for deed, weeks in told:
+            shapes.append(Words(0.0, y + size, deed, "semi bold", size))
+            text, tall = paragraph(_runs(weeks), indent, y, panel.width - indent, size, measure)
+            shapes += text
+            y += tall
+        if not told:
+            shapes.append(Words(0.0, y + size, "nothing", "regular", size, SOFT))
+            y += size * PITCH
+    return shapes, y
+
+
+def _weeks_said(mondays: Sequence[date]) -> str:
+    """weeks 9 to 12, Mondays 1, 8, 15, 22"""
+    numbers = [monday.isocalendar().week for monday in mondays]
+    return f"weeks {numbers[0]} to {numbers[-1]}, Mondays {', '.join(str(m.day) for m in mondays)}" if mondays else ""
+
+
+def _runs(weeks: Weekly) -> list[Run]:
+    """9 Lettuce, Peas  10 Leeks: the weeks in bold."""
+    runs: list[Run] = []
+    for week, names in weeks:
+        runs += [Run(f"{week} ", "bold"), Run(f"{', '.join(names)}; ", "semi")]
+    return [*runs[:-1], Run(runs[-1].text.removesuffix("; "), "semi")]
+
+
+def _cut(shapes: Sequence[Shape], room: float, size: float) -> list[Shape]:
+    """What fits, and how many lines do not: more than a hundred sowings are none for the pocket."""
+    low = room - size * 1.5
+    fit = [s for s in shapes if (isinstance(s, Words) and s.y <= low) or (isinstance(s, Line) and s.y1 <= low)]
+    left = len({round(s.y, 1) for s in shapes if isinstance(s, Words) and s.y > low})
+    return [*fit, Words(0.0, room, f"… {count(left, 'more line')}: see the wall chart", "bold", size)]
+
+
+def _head(
+    schedule: Schedule, garden: Garden, panel: Panel, measure: Measure, printed_on: date | None
+) -> Iterator[Shape]:
+    """The garden's name, cut to its quarter, and what the words mean."""
+    top = panel.y - HEAD
+    years, size, name = f", {schedule.season.years}", 15.0, garden.name
+    room = panel.width - measure(f"…{years}", "bold", size)
+    while measure(name, "bold", size) > room:
+        name = name[:-1]
+    cut = "" if name == garden.name else "…"
+    yield Words(panel.x, top + 12, f"{name}{cut}{years}", "bold", size)
+    printed = f" Printed {day_month(printed_on)} {printed_on.year}." if printed_on else ""
+    small = min(8.0, 8.0 * panel.width / measure(EXPLAINED + printed, "semi", 8.0))
+    yield Words(panel.x, top + 25, EXPLAINED + printed, "semi", small, SOFT)
+
+
+def _folds(width: float, height: float) -> list[Shape]:
+    """Where the page is folded: short ticks at its edges and in its middle."""
+    x, y, tick = width / 2, height / 2, 4 * MM
+    lines = [
+        Line(x, MARGIN, x, MARGIN + tick, 0.0, 0.5),
+        Line(x, height - MARGIN - tick, x, height - MARGIN, 0.0, 0.5),
+        Line(MARGIN, y, MARGIN + tick, y, 0.0, 0.5),
+        Line(width - MARGIN - tick, y, width - MARGIN, y, 0.0, 0.5),
+        Line(x - tick, y, x + tick, y, 0.0, 0.5),
+        Line(x, y - tick, x, y + tick, 0.0, 0.5),
+    ]
+    return [*lines]
