@@ -6,12 +6,11 @@ from collections.abc import Iterable
 
 from sowsheet.garden.records import Bed
 
-YEARLY_MM = 25.0  # common practice, no source: a year's mulch on a no-dig bed that is no longer new
 
-
-def compost_m3(area_m2: float, depth_mm: float) -> float:
-    """Cubic metres of compost that cover an area so deep."""
-    return area_m2 * depth_mm / 1000
+def bed_litres(bed: Bed, usual_mm: float) -> float:
+    """Litres of compost for a bed, as deep as it is mulched, or as all beds usually are."""
+    depth = usual_mm if bed.compost_mm is None else bed.compost_mm
+    return bed.length_cm * bed.width_cm * depth / 10_000
 
 
 def area_m2(beds: Iterable[Bed]) -> float:

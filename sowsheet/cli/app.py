@@ -20,6 +20,7 @@ from sowsheet.cli.jobs import jobs
 from sowsheet.cli.new import new
 from sowsheet.cli.print_ import print_
 from sowsheet.cli.replay import replay
+from sowsheet.cli.shopping import shopping
 from sowsheet.cli.trays import trays
 
 app = typer.Typer(
@@ -37,6 +38,7 @@ for name, command in (
     ("dates", dates),
     ("trays", trays),
     ("jobs", jobs),
+    ("shopping", shopping),
     ("crops", crops),
     ("frost", frost),
     ("replay", replay),

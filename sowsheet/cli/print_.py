@@ -29,6 +29,7 @@ class SheetName(StrEnum):
     TRAY_PLAN = "tray-plan"
     JOB_SHEETS = "job-sheets"
     YEAR = "year-at-a-glance"
+    SHOPPING = "shopping-list"
 
 
 class Paper(StrEnum):
@@ -44,7 +45,10 @@ class Paper(StrEnum):
 
 Names = Annotated[
     list[SheetName] | None,
-    typer.Argument(metavar="[SHEET]...", help="wall-chart, tray-plan, job-sheets; all of them if none is named."),
+    typer.Argument(
+        metavar="[SHEET]...",
+        help="wall-chart, bed-chart, tray-plan, job-sheets, year-at-a-glance, shopping-list; all if none is named.",
+    ),
 ]
 Out = Annotated[Path, typer.Option("--out", metavar="FOLDER", help="The folder to write into; it is made if need be.")]
 OnPaper = Annotated[
@@ -61,10 +65,11 @@ def print_(
     today: Today = "",
     strict: Strict = False,
 ) -> None:
-    """Print the sheets: wall-chart.pdf, tray-plan.pdf and job-sheets.pdf.
+    """Print the sheets as PDF, each into a file of its name: all of them, or those that are named.
 
-    The wall chart takes the paper as it is; tray plan and job sheets are for the hand, so they are on A4, or on
-    Letter where the paper is Letter or Tabloid. With --today the date of printing stands on every page.
+    wall-chart (a row a sowing) and bed-chart (a row a bed) take the paper as it is; tray-plan, job-sheets,
+    year-at-a-glance and shopping-list are for the hand, so they are on A4, or on Letter where the paper is Letter or
+    Tabloid. With --today the date of printing stands on every page.
 
     \b
     sowsheet print mygarden/garden.yaml
@@ -104,10 +109,12 @@ def _pdf(plan: Plan, name: SheetName, paper: str, printed_on: date | None) -> tu
 
 def sheet_of(plan: Plan, name: SheetName, paper: str, printed_on: date | None) -> Sheet:
     """One sheet, laid out."""
+    from sowsheet.buying.list import shopping_list  # noqa: PLC0415
     from sowsheet.jobs.make import jobs  # noqa: PLC0415
     from sowsheet.sheets.bed_chart import bed_chart  # noqa: PLC0415
     from sowsheet.sheets.job_sheets import job_sheets  # noqa: PLC0415
     from sowsheet.sheets.paint import measure  # noqa: PLC0415
+    from sowsheet.sheets.shopping_sheet import shopping_sheet  # noqa: PLC0415
     from sowsheet.sheets.tray_plan import tray_plan  # noqa: PLC0415
     from sowsheet.sheets.wall_chart import wall_chart  # noqa: PLC0415
     from sowsheet.sheets.year_glance import year_glance  # noqa: PLC0415
@@ -115,6 +122,9 @@ def sheet_of(plan: Plan, name: SheetName, paper: str, printed_on: date | None) -
     width = measure()
     if name is SheetName.YEAR:
         return year_glance(plan.schedule, plan.garden, paper, width, printed_on)
+    if name is SheetName.SHOPPING:
+        listed = shopping_list(plan.garden, plan.schedule, plan.trays)
+        return shopping_sheet(listed, plan.garden, plan.schedule.season.years, paper, width, printed_on)
     if name is SheetName.BED_CHART:
         return bed_chart(plan.schedule, plan.trays, plan.garden, paper, width, printed_on)
     if name is SheetName.WALL_CHART:

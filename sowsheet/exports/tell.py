@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from sowsheet.beds.compost import YEARLY_MM, area_m2, compost_m3
+from sowsheet.beds.compost import area_m2, bed_litres
 from sowsheet.garden.records import Frost, Garden, Place, TrayKind
 from sowsheet.growth.when import When
 from sowsheet.schedule.amounts import sum_in_words
@@ -92,8 +92,10 @@ def _site(garden: Garden, schedule: Schedule) -> Iterator[str]:
         yield _tray(tray, garden.imperial)
     area = area_m2(garden.beds)
     if area:
-        compost = f"{compost_m3(area, YEARLY_MM):.1f} m3"
-        yield f"A year's {YEARLY_MM:.0f} mm of compost on all beds ({area:.0f} m2) is {compost}."
+        litres = sum(bed_litres(bed, garden.house.compost_mm) for bed in garden.beds)
+        own = any(bed.compost_mm is not None for bed in garden.beds)
+        deep = "The compost" if own else f"A year's {garden.house.compost_mm:.0f} mm of compost"
+        yield f"{deep} on all beds ({area:.0f} m2) is {litres / 1000:.1f} m3."
 
 
 def _temperatures(climate: Climate) -> str:

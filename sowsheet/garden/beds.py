@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
+from sowsheet.garden.habits import compost_mm
 from sowsheet.garden.places import shelter
 from sowsheet.garden.records import Bed, Place, Shelter, Where, is_under_glass
 from sowsheet.garden.values import Section, is_blank, named, section, size_within
@@ -13,7 +14,7 @@ from sowsheet.reading.names import NameBook
 from sowsheet.reading.nodes import Entry, Mapping, Node, Sequence, Text
 from sowsheet.reading.planline import PlanLine, parse_plan, plan_text
 
-_KEYS = ("size", "under", "plan")
+_KEYS = ("size", "under", "plan", "compost")
 _SHELTERS = ("unheated glass", "polytunnel", "cold frame", "outdoors")
 _NARROWEST_CM, _LONGEST_CM = 10.0, 20_000.0
 
@@ -69,8 +70,9 @@ def _bed(name: str, entry: Entry, reading: _Reading) -> Bed | None:
     where: Where | None = found.read("under", lambda t, m: _where(t, m, reading.places))
     house = where if isinstance(where, Place) else None
     under = where.under if isinstance(where, Place) else where or ""
+    compost = found.read("compost", compost_mm)
     if size is not None:
-        return Bed(name, size.length_cm, size.width_cm, plan, entry.key.spot, under, house)
+        return Bed(name, size.length_cm, size.width_cm, plan, entry.key.spot, under, house, compost)
     if not said and not reading.size_told:
         cure = "Add `beds are: 6 m x 1.2 m` for all beds, or a `size` to this one."
         reading.mistakes.append(Mistake(entry.key.spot, f"how large the bed `{name}` is, is not said", cure))

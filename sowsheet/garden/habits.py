@@ -7,17 +7,18 @@ from fractions import Fraction
 
 from sowsheet.garden.records import House
 from sowsheet.garden.values import Section, one_of, section
-from sowsheet.reading.measures import parse_days, parse_percent
+from sowsheet.reading.measures import parse_days, parse_length, parse_percent
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.reading.nodes import Text
 from sowsheet.reading.numbers import whole
 from sowsheet.reading.places import part_of
 
-_KEYS = ("spare", "hardening", "fleece", "risk")
+_KEYS = ("spare", "hardening", "fleece", "risk", "compost")
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 _JOINT = re.compile(r"\s+and\s+|\s*&\s*", re.IGNORECASE)
 _SPAN = re.compile(r"\s+(?:to|till|until)\s+|\s*[-–—]\s*", re.IGNORECASE)
 _LONGEST_HARDENING, _LONGEST_FLEECE = 60, 366
+_DEEPEST_COMPOST_MM = 500.0
 _LEAST_RISK, _MOST_RISK = Fraction(1, 1000), Fraction(1, 2)
 
 
@@ -27,13 +28,27 @@ def read_house(top: Section) -> House:
     spare, risk = found.read("spare", parse_percent), found.read("risk", _risk)
     hardening = found.read("hardening", lambda t, m: parse_days(t, m, _LONGEST_HARDENING))
     fleece = found.read("fleece", lambda t, m: parse_days(t, m, _LONGEST_FLEECE))
+    compost = found.read("compost", compost_mm)
     usual = House()
     return House(
         usual.spare if spare is None else spare,
         hardening,
         usual.fleece_days if fleece is None else fleece,
         usual.risk if risk is None else float(risk),
+        usual.compost_mm if compost is None else compost,
     )
+
+
+def compost_mm(text: Text, mistakes: list[Mistake]) -> float | None:
+    """How deep a bed is mulched with compost, in mm: `25 mm`, `1 in`; `0 mm` for none."""
+    if text.text.split()[:1] == ["0"]:
+        return 0.0
+    cm = parse_length(text, mistakes)
+    if cm is None or cm * 10 <= _DEEPEST_COMPOST_MM:
+        return None if cm is None else cm * 10
+    what = f"`{' '.join(text.text.split())}` of compost is more than a bed ever gets"
+    mistakes.append(Mistake(text.spot, what, "e.g. `compost: 25 mm` a year on an old bed, `100 mm` on a new one"))
+    return None
 
 
 def work_days(text: Text, mistakes: list[Mistake]) -> frozenset[int]:

@@ -116,6 +116,7 @@ class Bed(msgspec.Struct, frozen=True):
     spot: Spot
     under: Shelter = ""
     house: Place | None = None
+    compost_mm: float | None = None  # as deep as this bed is mulched; None: as the house does
 
     @property
     def where(self) -> Where:
@@ -130,6 +131,7 @@ class House(msgspec.Struct, frozen=True):
     hardening_days: int | None = None
     fleece_days: int = 35
     risk: float = 0.1
+    compost_mm: float = 25.0  # a year's mulch on a no-dig bed that is no longer new (common practice, no source)
 
 
 class Garden(msgspec.Struct, frozen=True, kw_only=True, dict=True):

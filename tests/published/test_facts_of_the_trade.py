@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from datetime import date
 
+import msgspec
 import pytest
 
-from sowsheet.beds.compost import compost_m3
+from sowsheet.beds.compost import bed_litres
 from sowsheet.catalogue.records import Kind
+from sowsheet.garden.records import Bed
 from sowsheet.growth.emergence import days_at
 from sowsheet.growth.when import When
-from tests.made import catalogue, sound
+from tests.made import NOWHERE, catalogue, sound
 
 
 def kind(crop: str, key: str = "") -> Kind:
@@ -86,7 +88,9 @@ def test_hardy_crops_left_undated_are_sown_from_mid_february_on(crop: str) -> No
 
 
 def test_twenty_five_millimetres_on_forty_square_metres_is_a_cubic_metre() -> None:
-    assert compost_m3(40.0, 25.0) == pytest.approx(1.0)
+    bed = Bed("long", 4000.0, 100.0, None, NOWHERE)
+    assert bed_litres(bed, 25.0) == pytest.approx(1000.0)
+    assert bed_litres(msgspec.structs.replace(bed, compost_mm=100.0), 25.0) == pytest.approx(4000.0)
 
 
 def test_a_bed_of_six_metres_at_thirty_centimetres() -> None:

@@ -1,0 +1,1 @@
+"""What has to be there for the season: seed, sets, trays, compost, covers."""
