@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 import msgspec
@@ -29,7 +29,7 @@ from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, landscape
 from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Page, Shape, Sheet, Words
 from sowsheet.sheets.weeks import Weeks, chart_mondays
-from sowsheet.trays.records import TrayPlan
+from sowsheet.trays.records import Sowing, TrayPlan
 from sowsheet.words.english import capital
 
 LABEL_SHARE = 0.13  # of the width, for the beds' names
@@ -44,7 +44,8 @@ class Chart(msgspec.Struct, frozen=True):
     """What every page shares. `tall` multiplies all heights."""
 
     schedule: Schedule
-    trays: TrayPlan
+    sowings: Mapping[str, Sowing]
+    benches: tuple[Bench, ...]
     garden: Garden
     style: Style
     weeks: Weeks
@@ -64,8 +65,9 @@ def bed_chart(
     left = MARGIN + round(sheet.width * LABEL_SHARE)
     weeks = Weeks(mondays, left, (sheet.width - MARGIN - left) / len(mondays))
     rows = bed_rows(garden.beds, schedule, weeks)
+    sowings, benches = {s.batch: s for s in trays.sowings}, benches_of(trays, garden)
     charts = [
-        Chart(schedule, trays, garden, Style(sheet, measure, printed_on, scale=scale), weeks, tall)
+        Chart(schedule, sowings, benches, garden, Style(sheet, measure, printed_on, scale=scale), weeks, tall)
         for scale, tall in SETTINGS
     ]
     fewest = len(_paged(charts[-1], rows))
@@ -85,7 +87,7 @@ class Dealt(msgspec.Struct):
 
 def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
     """Rows dealt out to pages, then the places: all of them under the last rows, or on pages of their own."""
-    style, benches = chart.style, benches_of(chart.trays, chart.garden)
+    style, benches = chart.style, chart.benches
     room = style.paper.height - 2 * MARGIN - head_height((), style)
     pages = [Dealt([], [])]
     used = 0.0
@@ -247,9 +249,8 @@ def _coming(coming: Coming, chart: Chart, bed_top: float, bed_bottom: float) -> 
         yield from post(weeks.x(plant.day), middle - thin / 2, bed_bottom, style)
     when = marked_day(batch)
     if when is not None and weeks.holds(when):
-        sowing = next((s for s in chart.trays.sowings if s.batch == batch.name), None)
         down = batch.raised != "tray"
-        number = trays_to_sow(batch, sowing)
+        number = trays_to_sow(batch, chart.sowings.get(batch.name))
         yield from sowing_mark(
             weeks.column(when), y, weeks.week_width, tall, number, style, maybe=batch.maybe, down=down
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -22,6 +22,8 @@ TRAY = 1.12  # a tray's height, in small sizes: its name fits into it
 HEAD = 1.5  # a place's name, in base sizes
 TO_SCALE = 2  # a room more than so many times what ever stands in it is told, not drawn
 MOST_TRAYS = 40  # a place with more is drawn with lower trays
+FAR = 8  # trays above its block, no farther away a name is written
+COLUMN = 20.0  # points
 HIGHEST = 1.8  # times their least height: as high as trays are drawn where there is room
 
 
@@ -158,6 +160,28 @@ class Taken(msgspec.Struct, frozen=True):
         return not beside and self.low < other.high - hair and other.low < self.high - hair
 
 
+class Board:
+    """What is taken of a place's picture, found again by columns."""
+
+    def __init__(self, taken: Iterable[Taken]) -> None:
+        self.columns: dict[int, list[Taken]] = {}
+        for one in taken:
+            self.take(one)
+
+    def take(self, one: Taken) -> None:
+        """Nothing else may lie there from now on."""
+        for column in self._columns(one):
+            self.columns.setdefault(column, []).append(one)
+
+    def is_free(self, one: Taken) -> bool:
+        """Whether nothing lies there."""
+        return not any(other.touches(one) for column in self._columns(one) for other in self.columns.get(column, ()))
+
+    @staticmethod
+    def _columns(one: Taken) -> range:
+        return range(int(one.x1 // COLUMN), int(one.x2 // COLUMN) + 1)
+
+
 def _names(
     blocks: Sequence[TrayBlock],
     names: Mapping[str, str],
@@ -168,7 +192,7 @@ def _names(
     drawn: int,
 ) -> Iterator[Shape]:
     """Each block's name: inside it, else beside it, else above it with a line down to it; smaller where need be."""
-    taken = [Taken(weeks.x(b.start), weeks.x(b.end), b.low, b.high) for b in blocks]
+    board = Board(Taken(weeks.x(b.start), weeks.x(b.end), b.low, b.high) for b in blocks)
     left_over = []
     for block in blocks:
         found = _inside(block, names[block.batch], weeks, style, bottom, tall)
@@ -177,7 +201,7 @@ def _names(
         else:
             yield from found
     for block in sorted(left_over, key=lambda b: (b.start, b.low)):
-        yield from _outside(block, names[block.batch], weeks, style, bottom, tall, drawn, taken)
+        yield from _outside(block, names[block.batch], weeks, style, bottom, tall, drawn, board)
 
 
 def _inside(block: TrayBlock, name: str, weeks: Weeks, style: Style, bottom: float, tall: float) -> list[Shape] | None:
@@ -198,12 +222,12 @@ def _outside(
     bottom: float,
     tall: float,
     drawn: int,
-    taken: list[Taken],
+    board: Board,
 ) -> Iterator[Shape]:
     x1, x2, middle = weeks.x(block.start), weeks.x(block.end), (block.low + block.high) / 2
     for size, face in _sizes(style):
         wide, gap, spots = style.wide(name, face, size), size * 0.3, size / tall
-        for level in (middle, *(block.high + 0.6 * spots + n * 0.25 for n in range(4 * (drawn - block.high)))):
+        for level in (middle, *(block.high + 0.6 * spots + n * 0.25 for n in range(4 * min(FAR, drawn - block.high)))):
             above = level > block.high
             starts = ((x1 + x2) / 2 - wide / 2, (x1 + x2) / 2 - size * 0.3) if above else (x2 + gap, x1 - gap - wide)
             for at in starts:
@@ -211,9 +235,10 @@ def _outside(
                 stem = Taken((x1 + x2) / 2 - 0.6, (x1 + x2) / 2 + 0.6, block.high, level - spots * 0.5)
                 needed = [here, stem] if above else [here]
                 inside = weeks.left <= here.x1 and here.x2 <= weeks.right and here.high <= drawn
-                if not inside or any(need.touches(other) for need in needed for other in taken):
+                if not inside or not all(board.is_free(need) for need in needed):
                     continue
-                taken += needed
+                for need in needed:
+                    board.take(need)
                 if above:
                     x = (x1 + x2) / 2
                     yield Line(x, bottom - block.high * tall, x, bottom - (level - spots * 0.45) * tall, 0.0, 0.5)
