@@ -17,8 +17,8 @@ FURTHEST_DAYS = 800
 class Clock(Protocol):
     """Forward answers. Each never goes down when its start is later: `latest_start` rests on that."""
 
-    def up(self, kind: Kind, sown: date, place: Place | None) -> When | None:
-        """Seedlings show: sown on that day in a place, or (None) in the open bed. None: they never do."""
+    def up(self, kind: Kind, sown: date, where: Where) -> When | None:
+        """Seedlings show: sown on that day in a place, or in a bed that lies there. None: they never do."""
 
     def ready(self, kind: Kind, up: date, place: Place) -> When:
         """The tray can be planted, hardening included."""

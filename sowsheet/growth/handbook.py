@@ -13,7 +13,7 @@ from sowsheet.growth.emergence import days_at, emerges
 from sowsheet.growth.when import When, after
 from sowsheet.reading.dates import Anchored, GrowerDate
 from sowsheet.site.almanac import day_after, last_before
-from sowsheet.site.climate import Climate, ground_mean_c, place_mean_c
+from sowsheet.site.climate import Climate, bed_mean_c, place_mean_c
 from sowsheet.site.sun import midsummer
 
 # Without temperatures seed in the open lies at the daily means of a cool temperate year: a guess. Indoors it lies in
@@ -21,6 +21,8 @@ from sowsheet.site.sun import midsummer
 YEAR_MEAN_C = 10.0
 YEAR_SWING_C = 6.5
 WARMEST_AFTER_MIDSUMMER_DAYS = 35
+# A house brings forward what the year brings outdoors by so much: common practice, no source.
+GLASS_SOONER_DAYS = 21
 SHORTEST_DAYS = 40  # nothing that the year brings is picked sooner after planting
 
 
@@ -29,19 +31,20 @@ class Handbook(msgspec.Struct, frozen=True):
 
     climate: Climate
 
-    def up(self, kind: Kind, sown: date, place: Place | None) -> When | None:
+    def up(self, kind: Kind, sown: date, where: Where) -> When | None:
         """Seedlings show. A warm place at its temperature; elsewhere the days' means are summed."""
         germination = kind.germination
         if germination is None:
             return None
-        if place is not None and place_mean_c(self.climate, place, sown) is None:
+        if isinstance(where, Place):
+            temp = place_mean_c(self.climate, where, sown)
+            held = where.held_at_c if not (self._warmed and is_under_glass(where)) else None
             middle = (germination.best_low_c + germination.best_high_c) / 2
-            days = days_at(germination, middle)
-            return _spread(sown, days, f"taken as {middle:g} °C: {place.name} has no temperature") if days else None
-        if place is not None and place.held_at_c is not None and not (self._warmed and is_under_glass(place)):
-            days = days_at(germination, place.held_at_c)
-            return _spread(sown, days, f"at {place.held_at_c:g} °C") if days else None
-        day = emerges(germination, sown, lambda d: self._ground_c(d, place))
+            if temp is None or held is not None:
+                days = days_at(germination, middle if held is None else held)
+                unknown = f"taken as {middle:g} °C: {where.name} has no temperature"
+                return _spread(sown, days, unknown if held is None else f"at {held:g} °C") if days else None
+        day = emerges(germination, sown, lambda d: self._ground_c(d, where))
         if day is None:
             return None
         why = "by the days' means" if self.climate.outside else "as in a cool temperate year"
@@ -63,11 +66,11 @@ class Handbook(msgspec.Struct, frozen=True):
         self, kind: Kind, raised: Raised, sown: date | None, planted: date, where: Where = ""
     ) -> When | None:
         """Days from planting or sowing, or the date that the year brings."""
-        del where  # this clock does not know how warm it is there
         harvest = kind.harvest
         found: When | None
         if isinstance(harvest.first_pick, AnchoredRange):
-            return self._in_its_season(harvest.first_pick, planted, kind)
+            brought = self._in_its_season(harvest.first_pick, planted, kind)
+            return _sooner(brought, planted) if is_under_glass(where) and not _is_for_glass(kind) else brought
         if raised == "drill" and harvest.first_pick_direct is not None:
             found = after(planted, harvest.first_pick_direct, "{:g} days from sowing")
         elif harvest.counted_from == "sowing" and sown is not None:
@@ -82,8 +85,11 @@ class Handbook(msgspec.Struct, frozen=True):
         within = self._not_after(harvest.not_after, planted, found)
         return _not_sooner(within, planted, harvest.at_least_days) or within
 
-    def _ground_c(self, day: date, place: Place | None) -> float:
-        known = ground_mean_c(self.climate, day) if place is None else place_mean_c(self.climate, place, day)
+    def _ground_c(self, day: date, where: Where) -> float:
+        if isinstance(where, Place):
+            known = place_mean_c(self.climate, where, day)
+        else:
+            known = bed_mean_c(self.climate, where, day)
         return self._guessed_c(day) if known is None else known
 
     def _guessed_c(self, day: date) -> float:
@@ -139,6 +145,20 @@ def _not_sooner(found: When | None, planted: date, days: Range | None) -> When |
     if least.day <= found.day:
         return found
     return When(least.day, max(found.low, least.low), max(found.high, least.high), "handbook", least.why)
+
+
+def _is_for_glass(kind: Kind) -> bool:
+    """Whether a kind's dates are those of a house already."""
+    return all(window.under_glass for window in kind.windows)
+
+
+def _sooner(when: When | None, planted: date) -> When | None:
+    """A date of the open, as much sooner as a house brings it, and not before there was time to grow."""
+    if when is None:
+        return None
+    least = planted + timedelta(days=SHORTEST_DAYS)
+    day, low, high = (max(least, d - timedelta(days=GLASS_SOONER_DAYS)) for d in (when.day, when.low, when.high))
+    return When(day, low, high, when.basis, f"{when.why}, sooner under glass")
 
 
 def _spread(start: date, days: float, why: str) -> When:

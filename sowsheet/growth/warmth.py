@@ -29,9 +29,9 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
     season_start: date
     after_days: int = AFTER_DAYS
 
-    def up(self, kind: Kind, sown: date, place: Place | None) -> When | None:
+    def up(self, kind: Kind, sown: date, where: Where) -> When | None:
         """Seedlings show: by the place's warmth, outdoors by the days' means."""
-        return self.handbook.up(kind, sown, place)
+        return self.handbook.up(kind, sown, where)
 
     def ready(self, kind: Kind, up: date, place: Place) -> When:
         """The tray can be planted: what it needs is filled where it grows on, hardening included."""

@@ -10,6 +10,7 @@ from typing import Literal
 import msgspec
 
 from sowsheet.catalogue.records import Range
+from sowsheet.garden.records import Where
 from sowsheet.growth.when import When
 from sowsheet.schedule.amounts import Stations, amount, broadcast, moves_into, stations
 from sowsheet.schedule.context import Context
@@ -32,7 +33,7 @@ class Placed(msgspec.Struct, frozen=True):
 def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
     """The batch of a placed draft."""
     draft, item = placed.draft, placed.draft.item
-    stages = _stages(ctx, draft)
+    stages = _stages(ctx, draft, ctx.where(bed))
     if ctx.under_glass(bed):
         stages = msgspec.structs.replace(stages, harden=None)  # what stays under glass need not be hardened
     sum_ = _amount(ctx, draft, placed)
@@ -71,7 +72,7 @@ def _goes_without_saying(ctx: Context, draft: Draft) -> bool:
     return draft.kind.key in (crop.unnamed, crop.unnamed_else)
 
 
-def _stages(ctx: Context, draft: Draft) -> Stages:
+def _stages(ctx: Context, draft: Draft, where: Where) -> Stages:
     plant, raising = draft.plant, draft.raising
     latest = plant.day if plant else None
     found: dict[str, When | None] = {
@@ -86,7 +87,7 @@ def _stages(ctx: Context, draft: Draft) -> Stages:
         found["ready"], found["holds"] = raising.ready, raising.holds
     elif draft.raised == "drill" and plant is not None:
         found["sow"] = plant
-        found["up"] = ctx.clock.up(draft.kind, plant.day, None)
+        found["up"] = ctx.clock.up(draft.kind, plant.day, where)
     elif draft.kind.setting is not None and draft.kind.setting.chits_days is not None and plant is not None:
         found["chit"] = _chitting(ctx, draft.kind.setting.chits_days, plant.day)
     found["cover_on"], found["cover_off"] = _cover_days(ctx, draft)

@@ -15,6 +15,7 @@ from sowsheet.schedule.windows import GLASS_RISK, is_tender, risk_accepted
 from sowsheet.site.climate import chance_colder_between, in_spring, safe_from
 from sowsheet.site.hotbed import cold_from
 
+SHOOTS_DAYS = 30  # until the shoots of tubers are above ground (common practice, no source)
 ROOTED_DAYS = 21  # until then what a planted-out plant stands is what it stood when hardened
 
 
@@ -90,6 +91,8 @@ def _in_bed(ctx: Context, batch: Batch) -> Iterator[Exposed]:
     if stages.plant is None or ends is None or not batch.bed:
         return
     start = stages.up.day if batch.raised == "drill" and stages.up else stages.plant.day
+    if kind.setting is not None and batch.raised == "set" and kind.setting.what == "tubers":
+        start += timedelta(days=SHOOTS_DAYS)
     asked = ctx.climate.nights is not None or is_tender(kind)
     accepted, where = risk_accepted(ctx, ctx.under_glass(batch.bed)), ctx.where(batch.bed)
     for spell in bed_spells(kind, batch.raised, start, ends.day):

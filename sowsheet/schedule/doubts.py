@@ -10,11 +10,10 @@ from sowsheet.garden.records import Bed, Place
 from sowsheet.growth.emergence import days_at
 from sowsheet.schedule.batches import Placed
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.raising import attended_sowing, exists, germinates_at, stands_too_long
+from sowsheet.schedule.raising import attended_sowing, exists, germinates_at, ready_day, stands_too_long
 from sowsheet.schedule.records import Batch, BedPart, Exposed, Stay
-from sowsheet.schedule.windows import Opening, holding, is_tender, openings, risk_accepted
-from sowsheet.site.almanac import day_after
-from sowsheet.site.climate import chance_colder_after, mean_c, place_mean_c, safe_from, spring_mean
+from sowsheet.schedule.windows import Opening, bolting, holding, is_tender, openings, risk_accepted
+from sowsheet.site.climate import bed_mean_c, chance_colder_after, in_spring, place_mean_c, safe_from, spring_mean
 from sowsheet.site.hotbed import cold_from
 from sowsheet.words.english import count, day_in, listed, years_in
 
@@ -24,6 +23,7 @@ SPRING_DAYS = 90  # a window that opens so near the last frost is one that waits
 OVER_LONG_DAYS = 42
 CERTAIN = 0.9
 WINDOW_SLACK_DAYS = 7  # windows hang on average dates; nobody looks twice at a few days
+FAR_DAYS = 28
 SLACK_DAYS = 7  # a tray a few days past its time is no reason to disturb a plan
 
 
@@ -37,6 +37,7 @@ def doubts_of_batch(ctx: Context, batch: Batch) -> None:
     _bench(ctx, batch)
     _ready(ctx, batch)
     _raised_too_long(ctx, batch)
+    _wants_glass(ctx, batch)
     _unattended(ctx, batch)
     if batch.stages.plant is not None and batch.bed and not _too_late(ctx, batch) and not _night_in_bed(ctx, batch):
         _window(ctx, batch)
@@ -116,9 +117,9 @@ def _germination(ctx: Context, batch: Batch) -> None:
         if temp is not None and (not germinates_at(germination, temp) or _at_its_limit(germination, temp)):
             _germination_doubt(ctx, batch, temp, f"on the {batch.route[0]}")
     elif batch.raised == "drill" and batch.stages.sow is not None:
-        temp = mean_c(ctx.climate, batch.stages.sow.day)
+        temp = bed_mean_c(ctx.climate, ctx.where(batch.bed), batch.stages.sow.day)
         if temp is not None and (batch.stages.up is None or temp < germination.min_c):
-            _germination_doubt(ctx, batch, temp, "in the open ground")
+            _germination_doubt(ctx, batch, temp, f"in the ground of {batch.bed}")
 
 
 def _at_its_limit(germination: Germination, temp_c: float) -> bool:
@@ -139,50 +140,55 @@ def _germination_doubt(ctx: Context, batch: Batch, temp: float, where: str) -> N
     hot = temp > g.best_high_c
     best = f"{g.best_low_c:g} to {g.best_high_c:g} °C"
     slow = days_at(g, temp)
+    near = min(abs(temp - g.min_c), abs(temp - g.max_c)) < 1
+    degrees = f"{temp:.1f} °C" if near else f"{temp:.0f} °C"
     why = f"it wants {g.min_c:g} to {g.max_c:g} °C, best {best}"
     if slow is not None and not hot:
-        why += f"; at {temp:.0f} °C it takes {slow:.0f} days"
+        why += f"; at {degrees} it takes {slow:.0f} days"
     ctx.doubt(
         "germination_too_hot" if hot else "germination_too_cold",
         batch.name,
-        f"{temp:.0f} °C {where} is too {'hot' if hot else 'cold'} for the seed of {batch.kind.name}",
+        f"{degrees} {where} is too {'hot' if hot else 'cold'} for the seed of {batch.kind.name}",
         why,
-        "germinate it somewhere cooler" if hot else "germinate it somewhere warmer, or sow later",
+        _cure_for_seed(batch, hot),
         batch.spot,
     )
 
 
+def _cure_for_seed(batch: Batch, hot: bool) -> str:
+    if batch.raised == "drill":
+        return "sow it at a cooler time" if hot else "sow it later"
+    return "germinate it somewhere cooler" if hot else "germinate it somewhere warmer, or sow later"
+
+
 def _bolting(ctx: Context, batch: Batch) -> None:
     sow = batch.stages.sow
-    if sow is None:
+    found = None if sow is None else bolting(ctx, batch.kind, sow.day)
+    if sow is None or found is None:
         return
-    almanac = ctx.climate.almanac
-    for rule in batch.kind.bolts:
-        start = day_after(almanac, rule.sown_start, sow.day - timedelta(days=365))
-        while start is not None and start <= sow.day:
-            until = day_after(almanac, rule.sown_until, start)
-            if until is not None and start <= sow.day <= until:
-                ctx.doubt(
-                    "bolts",
-                    batch.name,
-                    f"{batch.kind.name} sown {day_in(sow.day, _year(ctx))} is likely to run to seed",
-                    rule.why,
-                    f"sow it before {day_in(start, _year(ctx))} or after {day_in(until, _year(ctx))}",
-                    batch.spot,
-                )
-                return
-            start = day_after(almanac, rule.sown_start, start + timedelta(days=1))
+    after = f"after {day_in(found.until, _year(ctx))}"
+    near = (sow.day - found.start).days <= SEASON_DAYS  # nobody sows celeriac in December because January bolts
+    ctx.doubt(
+        "bolts",
+        batch.name,
+        f"{batch.kind.name} sown {day_in(sow.day, _year(ctx))} is likely to run to seed",
+        found.why,
+        f"sow it before {day_in(found.start, _year(ctx))} or {after}" if near else f"sow it {after}",
+        batch.spot,
+    )
 
 
 def _missing_place(ctx: Context, batch: Batch) -> None:
     """Trays in a place that is not there at that time of the year."""
     for stay in batch.stays:
         where = _place(ctx, stay.where) if stay.container else None
-        if where is not None and not exists(ctx, where, stay.start):
+        days = (stay.start, stay.end - timedelta(days=1))
+        gone = None if where is None else next((day for day in days if not exists(ctx, where, day)), None)
+        if where is not None and gone is not None:
             ctx.doubt(
                 "no_place",
                 batch.name,
-                f"the {where.name} is not there on {day_in(stay.start, _year(ctx))} for {batch.kind.name}",
+                f"the {where.name} is not there on {day_in(gone, _year(ctx))} for {batch.kind.name}",
                 "outside its `from` and `until`, and no other place is named for that",
                 "name another place, or change its dates",
                 batch.spot,
@@ -204,16 +210,17 @@ def _too_cold_for_trays(ctx: Context, batch: Batch, stay: Exposed, place: Place,
     if place.held_at_c is not None:
         why = f"it is held at {place.held_at_c:g} °C; soft plants stand {stay.stands_c:g} °C"
     else:
-        in_spring = (chance_colder_after(ctx.climate, stay.night_c, start) or 0.0) > stay.accepted
-        when = f"after {day_in(start, _year(ctx))}" if in_spring else f"before {day_in(stay.end, _year(ctx))}"
-        often = years_in(chance, "spring" if in_spring else "autumn")
-        why = f"nights colder than {stay.night_c:g} °C {when} in {often}; the house is not heated"
+        late = (chance_colder_after(ctx.climate, stay.night_c, start) or 0.0) > stay.accepted
+        when = f"after {day_in(start, _year(ctx))}" if late else f"before {day_in(stay.end, _year(ctx))}"
+        often = years_in(chance, "spring" if late else "winter" if in_spring(ctx.climate, stay.end) else "autumn")
+        outdoors = " outdoors" if stay.night_c != stay.stands_c else ""
+        why = f"nights colder than {stay.night_c:g} °C{outdoors} {when} in {often}; the house is not heated"
     hardening = stay.stage == "hardening off"
     if hardening:
         what = f"{batch.kind.name} may be killed by frost while it is hardened on the {place.name}"
         why, cure = why.removesuffix("; the house is not heated"), "carry it in or cover it on cold nights"
     else:
-        what = f"no place warm enough for {batch.kind.name}: the {place.name} may freeze"
+        what = f"no place warm enough for {batch.kind.name}: the {place.name} may get too cold"
         cure = "give it a heated or frost-free place, or carry it in or cover it on cold nights"
     if stay.safe_from is not None and stay.safe_from > start:
         cure += f", until {day_in(stay.safe_from, _year(ctx))}"
@@ -235,8 +242,10 @@ def _ready(ctx: Context, batch: Batch) -> None:
             f"sow {count((ready.day - plant.day).days, 'day')} earlier, or plant from {day_in(ready.day, _year(ctx))}",
             batch.spot,
         )
-    elif holds is not None and (max(plant.day, plant.high) - holds.day).days > SLACK_DAYS:
-        _waits(ctx, batch)
+    elif holds is not None:
+        sure, late = (plant.day - holds.day).days, (plant.high - holds.day).days
+        if sure > SLACK_DAYS or late > FAR_DAYS:  # a bed that may come free some weeks late is every follower's lot
+            _waits(ctx, batch)
 
 
 def _raised_too_long(ctx: Context, batch: Batch) -> None:
@@ -253,6 +262,22 @@ def _raised_too_long(ctx: Context, batch: Batch) -> None:
         "plant it later, or raise it somewhere warmer",
         batch.spot,
     )
+
+
+def _wants_glass(ctx: Context, batch: Batch) -> None:
+    """A kind of which only plantings under glass are known, in an open bed."""
+    plant, windows = batch.stages.plant, batch.kind.windows
+    if plant is None or not batch.bed or ctx.under_glass(batch.bed) or not windows:
+        return
+    if all(window.under_glass for window in windows):
+        ctx.doubt(
+            "wants_glass",
+            batch.name,
+            f"{batch.kind.name} is grown under glass, and {batch.bed} lies in the open",
+            "its plantings and its picking are known for a house, a tunnel or a frame",
+            _other_kind(ctx, batch, plant.day) or "give it such a bed, or choose another kind",
+            batch.spot,
+        )
 
 
 def _waits(ctx: Context, batch: Batch) -> None:
@@ -325,7 +350,7 @@ def _too_early(ctx: Context, batch: Batch, day: date, opens: Opening) -> None:
     )
     if opens.fleece_start <= day:
         cure = f"put fleece over it (`under fleece`), or wait until {day_in(opens.start, year)}"
-    elif item_bare and opens.fleece_start - timedelta(days=raising) <= day:
+    elif item_bare and opens.fleece_start - timedelta(days=raising) <= day and _sown_fits(ctx, batch, day, opens):
         ctx.doubt(
             "meant_sown",
             batch.name,
@@ -352,6 +377,11 @@ def _too_early(ctx: Context, batch: Batch, day: date, opens: Opening) -> None:
     )
 
 
+def _sown_fits(ctx: Context, batch: Batch, day: date, opens: Opening) -> bool:
+    """Whether a tray sown on a day would be ready before a window shuts."""
+    return ready_day(ctx.along(batch.asked), batch.kind, day) <= opens.until
+
+
 def _shut(ctx: Context, batch: Batch, day: date, shut: Opening) -> None:
     ctx.doubt(
         "window_shut",
@@ -372,7 +402,8 @@ def _other_kind(ctx: Context, batch: Batch, day: date) -> str:
     """The cure where another kind of the crop, raised alike, goes in on that day; "" where none does."""
     glass, covered = ctx.under_glass(batch.bed), bool(batch.covers)
     for kind in ctx.crop(batch.kind.crop).kinds:
-        other = kind.key != batch.kind.key and kind.usually == batch.raised
+        suits = any(window.under_glass == glass for window in kind.windows)
+        other = kind.key != batch.kind.key and kind.usually == batch.raised and suits
         if other and holding(ctx, kind, batch.raised, glass, day, covered):
             return f"write `{kind.name}`, which goes in then"
     return ""
@@ -438,20 +469,28 @@ def _cold_spring_in_bed(ctx: Context, batch: Batch, plant: date) -> bool:
 
 
 def _too_late(ctx: Context, batch: Batch) -> bool:
+    """Over before there is anything to pick; not where it is a spring's frost, which is to be waited for."""
     plant, first, clear = batch.stages.plant, batch.stages.first_pick, batch.stages.clear
     if plant is None or first is not None or clear is None or clear.basis == "grower":
         return False
-    if batch.kind.harvest.ends_with == "frost":
-        ctx.doubt(
-            "too_late",
-            batch.name,
-            f"{batch.kind.name} planted {day_in(plant.day, _year(ctx))} will not crop before the first frost",
-            f"frost ends it about {day_in(clear.day, _year(ctx))}",
-            "plant earlier, or choose a quicker crop",
-            batch.spot,
-        )
-        return True
-    return False
+    frost = batch.kind.harvest.ends_with == "frost"
+    spring = in_spring(ctx.climate, plant.day) and in_spring(ctx.climate, clear.day)
+    if (frost and spring) or batch.kind.stands_years is not None or batch.kind.use != "food":
+        return False
+    before = "the first frost" if frost else "its season is over"
+    why = "frost ends it" if frost else {"bolting": "it runs to seed"}.get(batch.kind.harvest.ends_with, "it is over")
+    cure = "plant earlier, or choose a quicker crop"
+    if frost and batch.kind.wants_glass and not ctx.under_glass(batch.bed):
+        cure = "give it a bed under glass, where its season is longer"
+    ctx.doubt(
+        "too_late",
+        batch.name,
+        f"{batch.kind.name} planted {day_in(plant.day, _year(ctx))} will not crop before {before}",
+        f"{why} about {day_in(clear.day, _year(ctx))}",
+        cure,
+        batch.spot,
+    )
+    return True
 
 
 def _occupied(ctx: Context, bed: Bed, batches: Sequence[Batch]) -> None:

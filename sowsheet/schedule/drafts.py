@@ -14,12 +14,23 @@ from sowsheet.reading.planline import Dated, Item
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.harvest import Harvest, grown, harvest, last_pick, on_a_work_day
 from sowsheet.schedule.raising import Raising, raise_from, sow_for, stands_too_long
-from sowsheet.schedule.windows import Opening, holding, is_tender, kinds_meant, openings, otherwise, safe_opening
+from sowsheet.schedule.windows import (
+    Opening,
+    bolting,
+    holding,
+    is_tender,
+    kinds_meant,
+    openings,
+    otherwise,
+    safe_opening,
+)
 from sowsheet.site.almanac import window_of_month
+from sowsheet.site.climate import bed_mean_c
 from sowsheet.words.english import count, day_in, day_month_year
 
 NEAR_WINDOW_DAYS = 30
 LONGEST_RAISING_DAYS = 330
+WARM_ENOUGH_C = 12.0  # a day's mean in which tender plants go on growing (common practice, no source)
 NEXT_CROP = "the next crop goes in"
 
 
@@ -336,8 +347,7 @@ def as_soon_as_free(ctx: Context, item: Item, slot: Slot) -> Draft | None:
         if raised is None:
             return None
         day, why = _soonest(ctx, kind, raised, slot, free, item)
-        shut = best is not None and best[1] == _SHUT
-        if day is not None and (best is None or day < best[0] or (shut and why != _SHUT)):
+        if day is not None and (best is None or (why == _SHUT, day) < (best[1] == _SHUT, best[0])):
             best = (day, why, kind)
     if best is None:
         return _undated(ctx, item, slot)
@@ -384,24 +394,38 @@ def _soonest(ctx: Context, kind: Kind, raised: Raised, slot: Slot, free: date, i
         start = safe_opening(ctx, kind, raised, opening, slot.where, item.cover is not None)
         day = max(free, start)
         if day <= max(opening.until, start) and opening.until >= free and day <= limit:
-            later = _when_raised_in_time(ctx, kind, day, opening.until) if raised == "tray" else day
-            if later > day:
-                return later, "sooner its trays would have to stand through the dark months"
-            return day, _why_then(slot, day, free, start, opening)
+            later, why = _when_fit(ctx, kind, raised, slot, day, opening.until)
+            return later, why or _why_then(slot, day, free, start, opening)
     return free, _SHUT
 
 
-def _when_raised_in_time(ctx: Context, kind: Kind, day: date, until: date) -> date:
-    """The first day, by weeks, for which trays need not be sown far before their time; `day` where there is none."""
+def _when_fit(ctx: Context, kind: Kind, raised: Raised, slot: Slot, day: date, until: date) -> tuple[date, str]:
+    """The first day, by weeks, that nothing speaks against, and what spoke against `day`; `day` where there is none."""
+    against = _unfit(ctx, kind, raised, slot, day)
+    if not against:
+        return day, ""
     week = timedelta(days=7)
-    later = (day + n * week for n in range((until - day).days // 7 + 1))
-    return next((d for d in later if not _stands_too_long(ctx, kind, d)), day)
+    later = (day + n * week for n in range(1, (until - day).days // 7 + 1))
+    found = next((d for d in later if not _unfit(ctx, kind, raised, slot, d)), None)
+    return (day, "") if found is None else (found, against)
 
 
-def _stands_too_long(ctx: Context, kind: Kind, day: date) -> bool:
-    """Whether its trays, to be ready by a day, would have to stand through the dark months."""
-    raising = _raise_by(ctx, kind, day)
-    return raising is not None and stands_too_long(kind, raising.up.day, raising.ready.day)
+def _unfit(ctx: Context, kind: Kind, raised: Raised, slot: Slot, day: date) -> str:
+    """What speaks against a day for going into the bed; "" if nothing does. It is our choice: it has to be good."""
+    air = ctx.climate.mean_in(slot.where, day) if ctx.climate.outside is not None else None
+    if is_tender(kind) and raised == "tray" and air is not None and air < WARM_ENOUGH_C:
+        return "sooner it is too cool for it"
+    if raised == "set":
+        return ""
+    raising = _raise_by(ctx, kind, day) if raised == "tray" else None
+    sown = day if raised == "drill" else raising.sow.day if raising else None
+    if sown is not None and bolting(ctx, kind, sown) is not None:
+        return "sown sooner it may run to seed"
+    if raising is not None and stands_too_long(kind, raising.up.day, raising.ready.day):
+        return "sooner its trays would have to stand through the dark months"
+    ground = bed_mean_c(ctx.climate, slot.where, day)
+    cold = raised == "drill" and kind.germination is not None and ground is not None and ground < kind.germination.min_c
+    return "sooner the ground is too cold for its seed" if cold else ""
 
 
 def _why_then(slot: Slot, day: date, free: date, start: date, opening: Opening) -> str:

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 import msgspec
 
-from sowsheet.catalogue.records import TENDER_C, Kind, Raised
+from sowsheet.catalogue.records import TENDER_C, Kind, Raised, Range
 from sowsheet.garden.records import Where, is_under_glass
 from sowsheet.growth.when import When, after
 from sowsheet.schedule.context import Context
@@ -21,10 +21,13 @@ MISSED_DAYS = 355  # nothing but a perennial is picked for so long
 SEASON_SLACK_DAYS = 7  # a date that the year brings wanders by a week either way
 
 
+ENDS = {"bolting": "then it runs to seed", "frost": "then frost ends it", "cutting": "then it is cut"}
+
+
 class Harvest(msgspec.Struct, frozen=True):
     """First and last pick; None where the site does not know the dates they hang on.
 
-    `killed` is the frost date that comes before anything could be picked.
+    `killed` is what ends it before anything could be picked: frost, or its season being over.
     """
 
     first: When | None
@@ -41,7 +44,23 @@ def harvest(ctx: Context, kind: Kind, raised: Raised, sown: date | None, planted
     first = on_a_work_day(ctx, found)
     if frost is not None and frost.day <= first.day:
         return Harvest(None, None, frost)
+    over = over_before(ctx, kind, raised, planted, first.day)
+    if over is not None:
+        return Harvest(None, None, over)
     return Harvest(first, last_pick(ctx, kind, first, frost))
+
+
+def over_before(ctx: Context, kind: Kind, raised: Raised, planted: date, first: date) -> When | None:
+    """The end of its season where that comes before the first picking: the first one after the fastest of its kind
+    could be ready. A leek that is not fit by spring runs to seed then, and stands no year longer."""
+    how = kind.harvest
+    days = how.first_pick_direct if raised == "drill" and how.first_pick_direct is not None else how.first_pick
+    if how.until is None or kind.stands_years is not None or not isinstance(days, Range):
+        return None
+    end = day_after(ctx.climate.almanac, how.until, planted + timedelta(days=round(days.low)))
+    if end is None or end > first:
+        return None
+    return When(end, end, end, "season", ENDS.get(how.ends_with, "then it is over"))
 
 
 def grown(kind: Kind) -> Kind:
@@ -70,9 +89,7 @@ def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) 
             day = first.day  # ripe only when its season is over: what there is, is taken, and no year waited
         if day is not None:
             slack = timedelta(days=SEASON_SLACK_DAYS)
-            why = {"bolting": "then it runs to seed", "frost": "then frost ends it", "cutting": "then it is cut"}.get(
-                how.ends_with, "then it is over"
-            )
+            why = ENDS.get(how.ends_with, "then it is over")
             ends.append(When(day, max(first.day, day - slack), day + slack, "season", why))
     return min(ends, key=lambda w: w.day, default=None)
 

@@ -92,9 +92,8 @@ def sow_for(ctx: Context, kind: Kind, by: date) -> When | None:
     Where the seedlings would come up on a day when nobody is there, and another work day of the week before
     mends it, that one is taken and said. None: no sowing is ready by then.
     """
-    try:
-        latest = latest_start(lambda start: ready_day(ctx, kind, start), by)
-    except ValueError:
+    latest = _latest_sowing(ctx, kind, by)
+    if latest is None:
         return None
     day = ctx.back(latest)
     why = "the latest sowing that is ready by then"
@@ -107,6 +106,36 @@ def sow_for(ctx: Context, kind: Kind, by: date) -> When | None:
         if better is not None:
             day, why = better, "the latest work day from which it is ready by then and comes up on a work day"
     return When(day, day, day, "handbook", why, (day, latest) if day <= latest else None)
+
+
+def _latest_sowing(ctx: Context, kind: Kind, by: date) -> date | None:
+    """The latest sowing that is ready by a day. Where trays may stand in several places each is asked by itself, for a
+    later sowing may come into a warmer one."""
+    found = (
+        []
+        if len(ctx.places_for("growing on")) < 2
+        else [_latest_in(ctx, kind, by, p) for p in ctx.places_for("growing on")]
+    )
+    own = [day for day in found if day is not None and ready_day(ctx, kind, day) <= by]
+    if own:
+        return max(own)
+    try:
+        return latest_start(lambda start: ready_day(ctx, kind, start), by)
+    except ValueError:
+        return None
+
+
+def _latest_in(ctx: Context, kind: Kind, by: date, growing: Place) -> date | None:
+    """The latest sowing that is ready by a day if its trays grow on in a place."""
+
+    def ready(sown: date) -> date:
+        up = ctx.clock.up(kind, sown, germinating_place(ctx, kind, sown))
+        return date.max - timedelta(days=1) if up is None else ctx.clock.ready(kind, up.day, growing).day
+
+    try:
+        return latest_start(ready, by)
+    except ValueError:
+        return None
 
 
 def _holds_until(ctx: Context, kind: Kind, sown: date, by: date) -> bool:
@@ -152,7 +181,8 @@ def _growing_place(ctx: Context, kind: Kind, up: date) -> Place:
     if tray is None:
         return places[0]
     end = up + timedelta(days=round(tray.up_to_planting_days.usual))
-    return next((p for p in places if _warm_enough(ctx, kind, p, up, end)), places[0])
+    lasting = tuple(p for p in places if exists(ctx, p, end)) or places
+    return next((p for p in lasting if _warm_enough(ctx, kind, p, up, end)), lasting[0])
 
 
 def _warm_enough(ctx: Context, kind: Kind, place: Place, start: date, end: date) -> bool:

@@ -107,8 +107,8 @@ def _run(garden: Garden, batch: Batch, clock: Clock, away: int) -> Run:
     plant = None if stages.plant is None else _moved(stages.plant.day, away)
     if batch.raised == "tray" and stages.sow is not None and kind.tray is not None:
         sown = _moved(stages.sow.day, away)
-        up = clock.up(kind, sown, _place(garden, batch, "germinating"))
-        growing = _place(garden, batch, "growing on")
+        shelf, growing = _place(garden, batch, "germinating"), _place(garden, batch, "growing on")
+        up = None if shelf is None else clock.up(kind, sown, shelf)
         ready = None if up is None or growing is None else clock.ready(kind, up.day, growing).day
         if ready is None:
             return Run(sown, None, None, None)

@@ -11,7 +11,7 @@ import msgspec
 from sowsheet.garden.records import Where
 from sowsheet.growth.when import When
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.harvest import frost_end, last_pick
+from sowsheet.schedule.harvest import frost_end, last_pick, over_before
 from sowsheet.schedule.raising import ready_day
 from sowsheet.schedule.records import Batch, BedPart, Slip
 from sowsheet.schedule.windows import openings
@@ -83,6 +83,8 @@ def _lost(ctx: Context, batch: Batch, plant: date, first: When, where: Where) ->
     """Whether frost or the end of its season comes before the first picking."""
     frost = frost_end(ctx, batch.kind, plant, where)
     if frost is not None and frost.day <= first.day:
+        return True
+    if over_before(ctx, batch.kind, batch.raised, plant, first.day) is not None:
         return True
     last = last_pick(ctx, batch.kind, first, frost)
     return last is not None and last.day <= first.day

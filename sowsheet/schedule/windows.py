@@ -67,9 +67,30 @@ def safe_opening(ctx: Context, kind: Kind, raised: Raised, opening: Opening, whe
         return start
     if raised != "drill":
         return safe
-    up = (ctx.clock.up(kind, start + timedelta(days=n), None) for n in range((safe - start).days))
+    up = (ctx.clock.up(kind, start + timedelta(days=n), where) for n in range((safe - start).days))
     waits = next((n for n, when in enumerate(up) if when is not None and when.day >= safe), (safe - start).days)
     return start + timedelta(days=waits)
+
+
+class BoltingSpan(msgspec.Struct, frozen=True):
+    """Sowing dates from which a kind runs to seed, the first and the last, and why."""
+
+    start: date
+    until: date
+    why: str
+
+
+def bolting(ctx: Context, kind: Kind, sown: date) -> BoltingSpan | None:
+    """The span of sowing dates that run to seed in which a day lies."""
+    almanac = ctx.climate.almanac
+    for rule in kind.bolts:
+        start = day_after(almanac, rule.sown_start, sown - timedelta(days=365))
+        while start is not None and start <= sown:
+            until = day_after(almanac, rule.sown_until, start)
+            if until is not None and start <= sown <= until:
+                return BoltingSpan(start, until, rule.why)
+            start = day_after(almanac, rule.sown_start, start + timedelta(days=1))
+    return None
 
 
 def kinds_meant(crop: Crop, key: str | None, under_glass: bool) -> tuple[Kind, ...]:

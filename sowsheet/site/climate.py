@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from sowsheet.garden.records import Frost, Garden, Place, Where
+from sowsheet.garden.records import Frost, Garden, Place, Where, is_under_glass
 from sowsheet.site.air import Air, air_in, outdoor_air, with_light
 from sowsheet.site.almanac import Almanac
 from sowsheet.site.daily import day_number
@@ -201,6 +201,13 @@ def ground_mean_c(climate: Climate, day: date) -> float | None:
         return None
     read = climate.measured_ground.get(day)
     return climate.ground[day_number(day)] if read is None else read
+
+
+def bed_mean_c(climate: Climate, where: Where, day: date) -> float | None:
+    """The day's mean for seed in a bed: in the open the soil's, in a house its air's, C; None: not known."""
+    if climate.outside is not None and is_under_glass(where):
+        return climate.mean_in(where, day)
+    return ground_mean_c(climate, day)
 
 
 def place_mean_c(climate: Climate, place: Place, day: date) -> float | None:
