@@ -4,8 +4,7 @@ Handbook days were lived somewhere. Those in the tray are of spring under unheat
 reference garden before its main planting, a fortnight after the window opens. Published days to the first pick of cool
 crops are taken as lived at 15 C in early-summer light: in a trial against published dates that cut the error of plain
 handbook days to a quarter (house plan). Those that rest on practice, those of warm crops and of kinds that go in after
-midsummer are taken as lived in the reference garden, for which the catalogue chose them, from a planting in the middle
-of the window.
+midsummer are taken as lived in the reference garden, for which the catalogue chose them, from that main planting.
 """
 
 from __future__ import annotations
@@ -108,7 +107,7 @@ class Needs(msgspec.Struct, frozen=True, dict=True):
         glass = not in_the_open or (kind.wants_glass and len(in_the_open) < len(windows))
         chosen = [w for w in windows if w.under_glass == glass] or windows
         air, where = (self._glass, "under glass") if glass else (self._outside, "outdoors")
-        return self._lived_here(kind, days, _middle(chosen), air, where)
+        return self._lived_here(kind, days, _main_planting(chosen), air, where)
 
     def reference_days(self, need: Need, start: date, under_glass: bool) -> int | None:
         """How many days a need takes in the reference garden from a day on; None if not within two years."""

@@ -25,10 +25,10 @@ The temperatures are those of a place like the source's, not of its trials (data
 Where a base and an upper temperature are published by the same source as a sum (AquaCrop: potato, dry bean; Delaware:
 pea), the entry has them too (`grows`): the sum is held out, the range is not.
 
-What came out, as root mean squares of the relative error. Outdoors, held out: 22 % over 49 rows (handbook days 28);
+What came out, as root mean squares of the relative error. Outdoors, held out: 23 % over 49 rows (handbook days 28);
 cool crops 22 % (29), warm crops 24 % (21), which the clock hurries too much in a hot summer. The authors of one region
-differ by 8 % among themselves, and one kind about its own mean misses by 17 % (21). Day-degrees 20 %: peas and
-potatoes slow, beans fast. The aim of 12 % is not met by rows that were held out. In heated houses 26 % held out
+differ by 8 % among themselves, and one kind about its own mean misses by 17 % (21). Day-degrees 18 %: potatoes slow,
+beans and onions fast. The aim of 12 % is not met by rows that were held out. In heated houses 26 % held out
 (handbook days 33; the aim is 20), 13 % where the entry names the source.
 """
 
@@ -81,6 +81,9 @@ OUTSIDE_FAO = {
     ("cabbage", "tunis", "2-15"): FIELD,
     ("cabbage", "tunis", "4-15"): FIELD,
     ("cabbage", "tunis", "10-31"): MILD_WINTER,
+    ("beetroot", "tunis", "3-1"): FIELD,
+    ("beetroot", "tunis", "4-30"): FIELD,
+    ("pea", "brussels", "5-1"): "a first picking; the printed length is that of a field cut once",
     ("lettuce", "tunis", "4-15"): FIELD,
     ("lettuce", "tunis", "12-15"): FIELD,
     ("spinach", "tunis", "4-15"): FIELD,
@@ -208,12 +211,12 @@ def test_no_row_is_further_off_than_it_was(table: str, measured: Measured) -> No
 
 
 def test_season_lengths_of_fao_56() -> None:
-    """Inside the printed lengths, or the difference explained; a cool place's rows all fit."""
+    """Inside the printed lengths, or the difference explained; in a cool place all but peas fit."""
     found = [row for row in rows("growth_durations.csv") if row["group"] == "fao-56"]
     outside = [row for row in found if not float(row["days_low"]) <= clock_days(row) <= float(row["days_high"])]
     assert {(row["crop"], row["site"], row["start"]) for row in outside} == set(OUTSIDE_FAO)
     assert len(found) >= 25
-    assert not [row for row in outside if row["site"] == "brussels"]
+    assert [row["crop"] for row in outside if row["site"] == "brussels"] == ["pea"]
 
 
 def outdoors(warm: bool, held: bool) -> list[Row]:
@@ -264,7 +267,7 @@ def test_what_the_entries_rest_on() -> None:
 
 def test_day_degrees() -> None:
     """Of dry beans the published sum is never gathered in a cool summer: asked on the high plains alone."""
-    assert root_mean_square(map(by_day_degrees, rows("growth_day_degrees.csv"))) <= 0.22
+    assert root_mean_square(map(by_day_degrees, rows("growth_day_degrees.csv"))) <= 0.2
 
 
 def test_later_sowings_are_shortened_as_much_as_by_published_day_degrees() -> None:
