@@ -65,13 +65,13 @@ def best_of(*commands: list[str]) -> list[float]:
 def drawn(garden: Path) -> list[list[tuple[int, list[str]]]]:
     """For each sheet of a garden and each of its pages: how many shapes, and the words on it."""
     from sowsheet.cli.common import plan_of  # noqa: PLC0415
-    from sowsheet.cli.print_ import SheetName, sheet_of  # noqa: PLC0415
+    from sowsheet.cli.print_ import Printing, SheetName  # noqa: PLC0415
     from sowsheet.sheets.shapes import Words  # noqa: PLC0415
 
     plan = plan_of(garden)
     sheets = []
     for name in SheetName:
-        pages = sheet_of(plan, name, "A3", None).pages
+        pages = Printing(plan, "A3", None).sheet(name).pages
         words = [[s.text for s in p.shapes if isinstance(s, Words)] for p in pages]
         sheets.append([(len(p.shapes) - len(w), w) for p, w in zip(pages, words, strict=True)])
     return sheets

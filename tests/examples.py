@@ -14,7 +14,7 @@ sys.path.insert(0, str(ROOT))  # run as a script, it stands in tests/
 from sowsheet.cli.common import Plan, plan_of  # noqa: E402
 from sowsheet.cli.crops import table_of  # noqa: E402
 from sowsheet.cli.frost import USUAL_C  # noqa: E402
-from sowsheet.cli.print_ import SheetName, paper_of, sheet_of  # noqa: E402
+from sowsheet.cli.print_ import Printing, SheetName, paper_of  # noqa: E402
 from sowsheet.sheets.frost_sheet import frost_sheet  # noqa: E402
 from sowsheet.sheets.paint import measure, pdf_bytes  # noqa: E402
 from sowsheet.site.frosts import frosts  # noqa: E402
@@ -28,7 +28,8 @@ def printed(garden: str) -> dict[str, bytes]:
     file = ROOT / "out_examples" / garden / "garden.yaml"
     plan = plan_of(file)
     paper = paper_of(plan.garden.paper).value
-    made = {f"{name.value}.pdf": pdf_bytes(sheet_of(plan, name, paper, None)) for name in SheetName}
+    printing = Printing(plan, paper, None)
+    made = {f"{name.value}.pdf": pdf_bytes(printing.sheet(name)) for name in SheetName}
     if garden == PICTURE:
         made["crops.pdf"] = pdf_bytes(table_of(file, paper))
     if plan.schedule.climate.record is not None:

@@ -9,15 +9,18 @@ import tempfile
 import time
 from datetime import date
 from enum import StrEnum
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
+import msgspec
 import typer
 
 from sowsheet.cli.common import GardenFile, Plan, Strict, Today, day_given, doubtful, plan_of, stop
-from sowsheet.sheets.shapes import Sheet
+from sowsheet.sheets.shapes import Measure, Sheet
 
 if TYPE_CHECKING:
+    from sowsheet.jobs.records import Job
     from sowsheet.schedule.replay import Replayed
 
 
@@ -75,6 +78,7 @@ def print_(
     sowsheet print mygarden/garden.yaml
     sowsheet print mygarden/garden.yaml wall-chart --paper A2 --out ~/prints
     """
+    from sowsheet.sheets.paint import pdf_bytes  # noqa: PLC0415
     from sowsheet.words.english import count  # noqa: PLC0415
 
     progress = Progress()
@@ -82,12 +86,12 @@ def print_(
     printed_on = day_given(today)
     doubtful(plan.doubts, strict)
     progress.step(f"{garden}: {count(len(plan.schedule.batches), 'batch', 'batches')}")
-    size = (paper or paper_of(plan.garden.paper)).value
+    printing = Printing(plan, (paper or paper_of(plan.garden.paper)).value, printed_on)
     made: dict[str, bytes] = {}
     for name in sheets or list(SheetName):
-        data, pages = _pdf(plan, name, size, printed_on)
-        made[f"{name.value}.pdf"] = data
-        progress.step(f"{name.value}: {count(pages, 'page')}")
+        sheet = printing.sheet(name)
+        made[f"{name.value}.pdf"] = pdf_bytes(sheet)
+        progress.step(f"{name.value}: {count(len(sheet.pages), 'page')}")
     write_whole(out, made)
     progress.step(f"written: {', '.join(str(out / name) for name in made)}")
     if plan.doubts:
@@ -99,40 +103,59 @@ def paper_of(name: str) -> Paper:
     return next((p for p in Paper if p.value.lower() == name.lower()), Paper.A3)
 
 
-def _pdf(plan: Plan, name: SheetName, paper: str, printed_on: date | None) -> tuple[bytes, int]:
-    """One sheet's file, and how many pages it has."""
-    from sowsheet.sheets.paint import pdf_bytes  # noqa: PLC0415
+class Printing(msgspec.Struct, frozen=True, dict=True):
+    """A plan on its way to paper: what several sheets need is made once."""
 
-    sheet = sheet_of(plan, name, paper, printed_on)
-    return pdf_bytes(sheet), len(sheet.pages)
+    plan: Plan
+    paper: str
+    printed_on: date | None
 
+    @cached_property
+    def measure(self) -> Measure:
+        """How wide words are."""
+        from sowsheet.sheets.paint import measure  # noqa: PLC0415
 
-def sheet_of(plan: Plan, name: SheetName, paper: str, printed_on: date | None) -> Sheet:
-    """One sheet, laid out."""
-    from sowsheet.buying.list import shopping_list  # noqa: PLC0415
-    from sowsheet.jobs.make import jobs  # noqa: PLC0415
-    from sowsheet.sheets.bed_chart import bed_chart  # noqa: PLC0415
-    from sowsheet.sheets.job_sheets import job_sheets  # noqa: PLC0415
-    from sowsheet.sheets.paint import measure  # noqa: PLC0415
-    from sowsheet.sheets.shopping_sheet import shopping_sheet  # noqa: PLC0415
-    from sowsheet.sheets.tray_plan import tray_plan  # noqa: PLC0415
-    from sowsheet.sheets.wall_chart import wall_chart  # noqa: PLC0415
-    from sowsheet.sheets.year_glance import year_glance  # noqa: PLC0415
+        return measure()
 
-    width = measure()
-    if name is SheetName.YEAR:
-        return year_glance(plan.schedule, plan.garden, paper, width, printed_on)
-    if name is SheetName.SHOPPING:
-        listed = shopping_list(plan.garden, plan.schedule, plan.trays)
-        return shopping_sheet(listed, plan.garden, plan.schedule.season.years, paper, width, printed_on)
-    if name is SheetName.BED_CHART:
-        return bed_chart(plan.schedule, plan.trays, plan.garden, paper, width, printed_on)
-    if name is SheetName.WALL_CHART:
-        spreads = {r.batch: r.first_pick for r in replayed(plan) if r.first_pick is not None}
-        return wall_chart(plan.schedule, plan.trays, plan.garden, paper, width, printed_on, spreads)
-    layout = tray_plan if name is SheetName.TRAY_PLAN else job_sheets
-    found = jobs(plan.schedule, plan.trays, plan.garden)
-    return layout(plan.schedule, plan.trays, found, plan.garden, paper, width, printed_on)
+    @cached_property
+    def jobs(self) -> tuple[Job, ...]:
+        """The season's jobs."""
+        from sowsheet.jobs.make import jobs  # noqa: PLC0415
+
+        return jobs(self.plan.schedule, self.plan.trays, self.plan.garden)
+
+    def sheet(self, name: SheetName) -> Sheet:
+        """One sheet, laid out. Only what it needs is loaded."""
+        plan, paper, printed_on = self.plan, self.paper, self.printed_on
+        match name:
+            case SheetName.WALL_CHART:
+                from sowsheet.sheets.wall_chart import wall_chart  # noqa: PLC0415
+
+                spreads = {r.batch: r.first_pick for r in replayed(plan) if r.first_pick is not None}
+                return wall_chart(plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, spreads)
+            case SheetName.BED_CHART:
+                from sowsheet.sheets.bed_chart import bed_chart  # noqa: PLC0415
+
+                return bed_chart(plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on)
+            case SheetName.TRAY_PLAN:
+                from sowsheet.sheets.tray_plan import tray_plan  # noqa: PLC0415
+
+                return tray_plan(plan.schedule, plan.trays, self.jobs, plan.garden, paper, self.measure, printed_on)
+            case SheetName.JOB_SHEETS:
+                from sowsheet.sheets.job_sheets import job_sheets  # noqa: PLC0415
+
+                return job_sheets(plan.schedule, plan.trays, self.jobs, plan.garden, paper, self.measure, printed_on)
+            case SheetName.YEAR:
+                from sowsheet.sheets.year_glance import year_glance  # noqa: PLC0415
+
+                return year_glance(plan.schedule, plan.garden, paper, self.measure, printed_on)
+            case SheetName.SHOPPING:
+                from sowsheet.buying.list import shopping_list  # noqa: PLC0415
+                from sowsheet.sheets.shopping_sheet import shopping_sheet  # noqa: PLC0415
+
+                listed = shopping_list(plan.garden, plan.schedule, plan.trays)
+                years = plan.schedule.season.years
+                return shopping_sheet(listed, plan.garden, years, paper, self.measure, printed_on)
 
 
 def write_whole(folder: Path, files: dict[str, bytes]) -> None:

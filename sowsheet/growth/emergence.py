@@ -20,6 +20,9 @@ def rate_per_day(germination: Germination, temp_c: float) -> float:
     (coldest_c, days), (warmest_c, _) = germination.days_up[0], germination.days_up[-1]
     if temp_c > max(germination.max_c, warmest_c) or (temp_c < coldest_c and temp_c <= germination.min_c):
         return 0.0
+    for point_c, at_point in germination.days_up:  # most shelves are held at one, and need no curve
+        if point_c == temp_c:
+            return 1 / at_point
     return 1 / days if germination.curve is None else bent_share(germination.curve, temp_c)
 
 

@@ -19,7 +19,10 @@ def cumulated(values: Iterable[float]) -> tuple[float, ...]:
 
     Raises ValueError for a negative value or NaN: the look-ups rest on a total that never goes down.
     """
-    return (0.0, *accumulate(_checked(value) for value in values))
+    each = tuple(values)
+    if not all(map((0.0).__le__, each)):
+        raise ValueError("a day's share of a sum is missing or below 0: it must be 0 or more")
+    return (0.0, *accumulate(each))
 
 
 def day_reaching(cumulated: Sequence[float], start: int, requirement: float) -> int | None:
@@ -37,9 +40,3 @@ def _inside(cumulated: Sequence[float], day: int) -> int:
     if not 0 <= day < len(cumulated):
         raise IndexError(f"day {day} is outside the {len(cumulated)} totals")
     return day
-
-
-def _checked(value: float) -> float:
-    if not value >= 0:
-        raise ValueError(f"{value} is not a day's share of a sum: it must be 0 or more")
-    return value

@@ -5,7 +5,6 @@ PDF 1.7 in grey operators alone, fonts embedded and cut down, the same bytes for
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 from typing import cast
@@ -88,6 +87,7 @@ def pdf_bytes(sheet: Sheet) -> bytes:
     canvas.setSubject("")
     canvas.setViewerPreference("DisplayDocTitle", "true")
     canvas.setViewerPreference("PrintScaling", "None")  # a smaller print would break the reading distance
+    painter = Painter(canvas)
     marks: dict[int, list[str]] = {}
     for index, words in sheet.bookmarks:
         marks.setdefault(index, []).append(words)
@@ -99,109 +99,120 @@ def pdf_bytes(sheet: Sheet) -> bytes:
             key = f"page {index} {number}"
             canvas.bookmarkPage(key)
             canvas.addOutlineEntry(words, key)
-        canvas.addLiteral("\n".join(Painter(canvas, page.height).page(page)))
+        canvas.addLiteral("\n".join(painter.page(page)))
         canvas.showPage()
     return bytes(canvas.getpdfdata())  # type: ignore[no-untyped-call]
 
 
 class Painter:
-    """One page's drawing commands. Remembers the state it has set, so that none is set twice."""
+    """A document's drawing commands, page by page. Remembers the state it has set, so that none is set twice, and what
+    words come to in its fonts: sheets repeat words."""
 
-    def __init__(self, canvas: Canvas, height: float) -> None:
+    def __init__(self, canvas: Canvas) -> None:
         self.doc = canvas._doc  # type: ignore[attr-defined]  # subsets of a font belong to a document
-        self.height = height
+        self.known: dict[tuple[str, Face], list[tuple[str, str]]] = {}
+
+    def page(self, page: Page) -> list[str]:
+        """The commands of a page, in painting order."""
+        self.height = page.height
         self.state: dict[str, str] = {"d": "[] 0 d", "w": "", "g": "0 g", "G": "0 G"}
         self.font_state: tuple[str, float] = ("", 0.0)
-
-    def page(self, page: Page) -> Iterator[str]:
-        """The commands of a page, in painting order."""
+        self.out: list[str] = []
         for shape in page.shapes:
             match shape:
                 case Words():
-                    yield from self.words(shape)
+                    self.words(shape)
                 case Box():
-                    yield from self.box(shape)
+                    self.box(shape)
                 case Line():
-                    yield from self.line(shape)
+                    self.line(shape)
                 case Polygon():
-                    yield from self.polygon(shape)
+                    self.polygon(shape)
+        return self.out
 
-    def put(self, operator: str, command: str) -> Iterator[str]:
+    def put(self, operator: str, command: str) -> None:
         if self.state[operator] != command:
             self.state[operator] = command
-            yield command
+            self.out.append(command)
 
-    def pen(self, grey: float, line_pt: float, dashed: bool) -> Iterator[str]:
-        yield from self.put("G", f"{grey:g} G")
-        yield from self.put("w", f"{line_pt:.2f} w")
-        yield from self.put("d", f"[{4 * line_pt + 1:.2f} {2 * line_pt + 1.2:.2f}] 0 d" if dashed else "[] 0 d")
+    def pen(self, grey: float, line_pt: float, dashed: bool) -> None:
+        self.put("G", f"{grey:g} G")
+        self.put("w", f"{line_pt:.2f} w")
+        self.put("d", f"[{4 * line_pt + 1:.2f} {2 * line_pt + 1.2:.2f}] 0 d" if dashed else "[] 0 d")
 
-    def words(self, words: Words) -> Iterator[str]:
+    def words(self, words: Words) -> None:
         if not words.text:
             return
-        text = normalize("NFC", words.text)
-        face = font(words.face)
         x, y = words.x, self.height - words.y
         if words.plate or words.align != "left":
-            table = face.face.charWidths
-            width = sum([table.get(ord(c), 600.0) for c in text]) * words.size_pt / 1000
+            table = font(words.face).face.charWidths
+            width = sum([table.get(ord(c), 600.0) for c in normalize("NFC", words.text)]) * words.size_pt / 1000
             x -= {"left": 0.0, "centre": width / 2, "right": width}[words.align]
             if words.plate:
                 pad, size = 0.12 * words.size_pt, words.size_pt
-                yield from self.put("g", "1 g")
+                self.put("g", "1 g")
                 low, high = y - DESCENT * size, (ASCENT + DESCENT) * size
-                yield f"{x - pad:.2f} {low:.2f} {width + 2 * pad:.2f} {high:.2f} re f"
-        yield from self.put("g", f"{words.grey:g} g")
+                self.out.append(f"{x - pad:.2f} {low:.2f} {width + 2 * pad:.2f} {high:.2f} re f")
+        self.put("g", f"{words.grey:g} g")
         parts = []
-        for subset, codes in face.splitString(text, self.doc):
-            name = face.getSubsetInternalName(subset, self.doc)
+        for name, codes in self.coded(words.text, words.face):
             if self.font_state != (name, words.size_pt):
                 self.font_state = (name, words.size_pt)
                 parts.append(f"{name} {words.size_pt:g} Tf")
-            parts.append(f"<{codes.hex()}> Tj")
-        yield f"BT {x:.2f} {y:.2f} Td {' '.join(parts)} ET"
+            parts.append(codes)
+        self.out.append(f"BT {x:.2f} {y:.2f} Td {' '.join(parts)} ET")
 
-    def line(self, line: Line) -> Iterator[str]:
-        yield from self.pen(line.grey, line.line_pt, line.dashed)
+    def coded(self, text: str, face: Face) -> list[tuple[str, str]]:
+        """The text in the document's fonts: the name of each subset, and the command that shows its codes."""
+        found = self.known.get((text, face))
+        if found is None:
+            made = font(face)
+            split = made.splitString(normalize("NFC", text), self.doc)
+            found = [(made.getSubsetInternalName(subset, self.doc), f"<{codes.hex()}> Tj") for subset, codes in split]
+            self.known[text, face] = found
+        return found
+
+    def line(self, line: Line) -> None:
+        self.pen(line.grey, line.line_pt, line.dashed)
         top = self.height
-        yield f"{line.x1:.2f} {top - line.y1:.2f} m {line.x2:.2f} {top - line.y2:.2f} l S"
+        self.out.append(f"{line.x1:.2f} {top - line.y1:.2f} m {line.x2:.2f} {top - line.y2:.2f} l S")
 
-    def polygon(self, shape: Polygon) -> Iterator[str]:
+    def polygon(self, shape: Polygon) -> None:
         if shape.fill is not None:
-            yield from self.put("g", f"{shape.fill:g} g")
+            self.put("g", f"{shape.fill:g} g")
         if shape.stroke is not None:
-            yield from self.pen(shape.stroke, shape.line_pt, False)
+            self.pen(shape.stroke, shape.line_pt, False)
         path = " l ".join([f"{x:.2f} {self.height - y:.2f}" for x, y in shape.points])
-        yield f"{path.replace(' l ', ' m ', 1)} l h {finish(shape.fill, shape.stroke)}"
+        self.out.append(f"{path.replace(' l ', ' m ', 1)} l h {finish(shape.fill, shape.stroke)}")
 
-    def box(self, box: Box) -> Iterator[str]:
+    def box(self, box: Box) -> None:
         x, y = box.x, self.height - box.y - box.height
         path = outline(x, y, box.width, box.height, box.radius)
         if box.hatch:
             if box.fill is not None:
-                yield from self.put("g", f"{box.fill:g} g")
-                yield f"{path} f"
+                self.put("g", f"{box.fill:g} g")
+                self.out.append(f"{path} f")
             if box.hatch == "dots":
-                yield from self.dots(x, y, box)
+                self.dots(x, y, box)
             else:
-                yield from self.put("g", "0 g")
+                self.put("g", "0 g")
                 cut = stripes(x, y, box)
                 if cut:
-                    yield f"{cut} f"
+                    self.out.append(f"{cut} f")
         fill = None if box.hatch else box.fill
         if fill is not None:
-            yield from self.put("g", f"{fill:g} g")
+            self.put("g", f"{fill:g} g")
         if box.stroke is not None:
-            yield from self.pen(box.stroke, box.line_pt, box.dashed)
+            self.pen(box.stroke, box.line_pt, box.dashed)
         if fill is not None or box.stroke is not None:
-            yield f"{path} {finish(fill, box.stroke)}"
+            self.out.append(f"{path} {finish(fill, box.stroke)}")
 
-    def dots(self, x: float, y: float, box: Box) -> Iterator[str]:
+    def dots(self, x: float, y: float, box: Box) -> None:
         """A box's dots, a row of them as one dashed line: far fewer commands than a square for each."""
         ink, half = box.pitch_pt * INK_SHARE["dots"], box.pitch_pt / 2
-        yield from self.put("G", "0 G")
-        yield from self.put("w", f"{ink:.2f} w")
-        yield from self.put("d", f"[{ink:.2f} {box.pitch_pt - ink:.2f}] 0 d")
+        self.put("G", "0 G")
+        self.put("w", f"{ink:.2f} w")
+        self.put("d", f"[{ink:.2f} {box.pitch_pt - ink:.2f}] 0 d")
         rows = []
         for row, v in enumerate(steps((half - ink) / 2, box.height - ink, half)):
             starts = steps((half * (row % 2) - x) % box.pitch_pt, box.width - ink, box.pitch_pt)
@@ -209,7 +220,7 @@ class Painter:
                 level = y + v + ink / 2
                 rows.append(f"{x + starts[0]:.2f} {level:.2f} m {x + starts[-1] + ink:.2f} {level:.2f} l")
         if rows:
-            yield f"{' '.join(rows)} S"
+            self.out.append(f"{' '.join(rows)} S")
 
 
 def finish(fill: float | None, stroke: float | None) -> str:

@@ -62,7 +62,7 @@ def with_light(
 
     `numbers` are the days' places in their year, from 0.
     """
-    above = [extraterrestrial_radiation(latitude, n + 1) for n in range(YEAR_DAYS)]
+    above = {n: extraterrestrial_radiation(latitude, n + 1) for n in set(numbers)}
     days = zip(min_c, max_c, numbers, strict=True)
     return Air(min_c, max_c, tuple(radiation_from_range(low, high, above[n]) for low, high, n in days), numbers)
 
