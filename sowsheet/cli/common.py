@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Sequence
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Literal, NoReturn
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from sowsheet.site.weather import Weather
 
 Rows = Sequence[Sequence[str]]
+WINTER_BEFORE_DAYS = 120  # readings of the winter before a season are its own too
 EXIT_DOUBTS = 1
 EXIT_MISTAKES = 2
 
@@ -99,9 +100,23 @@ def weather_of(garden: Garden) -> Weather:
     site = garden.site
     record = None if site.weather is None else read(site.weather, years=True)
     this_year = None if site.this_year is None else read(site.this_year)
+    if site.this_year is not None and this_year is not None:
+        _refuse_other_years(garden, site.this_year, this_year)
     of_places = [(p.name, p.readings) for p in (*garden.places, *garden.houses) if p.readings is not None]
     places = tuple((name, read(file)) for name, file in of_places)
     return Weather(record, this_year, tuple(noticed), places)
+
+
+def _refuse_other_years(garden: Garden, file: WeatherFile, record: Record) -> None:
+    """The season's own readings hold a day of it, or of the winter before."""
+    from sowsheet.site.season import season_of  # noqa: PLC0415
+
+    season = season_of(garden.season, garden.site.latitude)
+    if record.days[-1] < season.start - timedelta(days=WINTER_BEFORE_DAYS) or record.days[0] > season.end:
+        span = f"{record.days[0]} to {record.days[-1]}"
+        what = f"`this year` has no day of the season {season.years}: it runs from {span}"
+        cure = "Years of readings stand under `weather`; leave `this year` out until there are some."
+        refuse([Mistake(file.spot, what, cure)])
 
 
 def record_of(path: Path, noticed: list[str], unit: Literal["", "C", "F"] = "", years: bool = True) -> Record:

@@ -245,10 +245,12 @@ def _cold(batch: Batch, year: int) -> Iterator[str]:
     for stay in batch.cold:
         if stay.chance is None or stay.safe_from is None or stay.chance < WORTH_TELLING:
             continue
+        doing = {"growing on": "on", "hardening off": "hardening in", "in the bed": "in"}[stay.stage]
         where = stay.where if stay.stage == "in the bed" else f"the {stay.where}"
-        night = f"a night colder than {stay.stands_c:g} °C in {where} in {years_in(stay.chance, 'spring')}"
-        safe = f"1 in {1 / stay.accepted:.0f} from {day_in(stay.safe_from, year)}"
-        yield f"{night} ({safe})"
+        met = f"{doing} {where} it meets a night colder than {stay.stands_c:g} °C in {years_in(stay.chance, 'spring')}"
+        later = stay.chance > stay.accepted and stay.safe_from > stay.start
+        safe = f"; from {day_in(stay.safe_from, year)} in 1 in {1 / stay.accepted:.0f} or fewer" if later else ""
+        yield f"{met}{safe}"
 
 
 def _harvest(batch: Batch, year: int) -> Iterator[str]:

@@ -52,10 +52,11 @@ def read_also(top: Section, names: NameBook, standing: tuple[str, ...]) -> tuple
 
 
 def in_feet(top: Section) -> bool:
-    """Whether the beds are measured in feet or inches: measures are told back as they were written."""
+    """Whether measures are told back in feet and inches: as all beds are measured, else as the first that is."""
     beds = top.node("beds")
     own = [e.value.get("size") for e in getattr(beds, "entries", ()) if isinstance(e.value, Mapping)]
-    return any(isinstance(size, Text) and is_imperial(size) for size in (top.node("beds are"), *own))
+    said = next((size for size in (top.node("beds are"), *own) if isinstance(size, Text)), None)
+    return said is not None and is_imperial(said)
 
 
 def _bed(name: str, entry: Entry, reading: _Reading) -> Bed | None:

@@ -132,6 +132,10 @@ def _warmer(text: Text, mistakes: list[Mistake]) -> float | None:
     degrees = None if found is None else float(found[1]) * (1.0 if found[2] in "cC" else 5 / 9)
     if degrees is not None and degrees <= _MOST_WARMER_C:
         return degrees
+    if degrees is not None:
+        what = f"no house without heat is more than {_MOST_WARMER_C:g} C warmer than outdoors on cold nights"
+        mistakes.append(Mistake(text.spot, what, "For a heated one write `held at: 8 C`."))
+        return None
     what = "how much warmer than outdoors it stays on cold nights, by your own thermometers"
     mistakes.append(Mistake(text.spot, what, "e.g. `on cold nights: 3 C warmer`; leave it out if you have not read it"))
     return None

@@ -108,5 +108,5 @@ def _refuse_missing_crop_files(top: Section, path: Path) -> None:
     for text in words_in(node, "crops", top.mistakes) if node is not None else ():
         if not is_file(path.parent / text.text):
             what = f"there is no file `{text.text}`"
-            cure = f"Its path begins at the garden file's folder, {path.parent}; several stand in a list."
+            cure = "Its path begins at the folder of the garden file; several stand in a list."
             top.mistakes.append(Mistake(text.spot, what, cure))

@@ -45,7 +45,7 @@ def daily_file(text: Text, mistakes: list[Mistake], folder: Path) -> WeatherFile
     path = folder / text.text
     if is_file(path):
         return WeatherFile(path, text.spot)
-    cure = f"Its path begins at the garden file's folder, {folder}. `sowsheet frost FILE.csv` tells how it is read."
+    cure = "Its path begins at the folder of the garden file. `sowsheet frost FILE.csv` tells how it is read."
     mistakes.append(Mistake(text.spot, f"there is no file `{text.text}`", cure))
     return None
 

@@ -10,6 +10,7 @@ from sowsheet.garden.records import Bed, Place
 from sowsheet.growth.emergence import days_at
 from sowsheet.schedule.batches import Placed
 from sowsheet.schedule.context import Context
+from sowsheet.schedule.drafts import WINDOW_SLACK_DAYS
 from sowsheet.schedule.raising import attended_sowing, exists, germinates_at, ready_day, stands_too_long
 from sowsheet.schedule.records import Batch, BedPart, Exposed, Stay
 from sowsheet.schedule.windows import Opening, bolting, holding, is_tender, openings, risk_accepted
@@ -22,7 +23,6 @@ SEASON_DAYS = 45
 SPRING_DAYS = 90  # a window that opens so near the last frost is one that waits for the cold to go
 OVER_LONG_DAYS = 42
 CERTAIN = 0.9
-WINDOW_SLACK_DAYS = 7  # windows hang on average dates; nobody looks twice at a few days
 FAR_DAYS = 28
 SLACK_DAYS = 7  # a tray a few days past its time is no reason to disturb a plan
 

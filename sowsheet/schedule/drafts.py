@@ -29,6 +29,7 @@ from sowsheet.site.climate import bed_mean_c
 from sowsheet.words.english import count, day_in, day_month_year
 
 NEAR_WINDOW_DAYS = 30
+WINDOW_SLACK_DAYS = 7  # windows hang on average dates; nobody looks twice at a few days
 LONGEST_RAISING_DAYS = 330
 WARM_ENOUGH_C = 12.0  # a day's mean in which tender plants go on growing (common practice, no source)
 NEXT_CROP = "the next crop goes in"
@@ -116,10 +117,7 @@ def planted_on(ctx: Context, item: Item, slot: Slot, plant: When, meant: Kind | 
 
 def sown_on(ctx: Context, item: Item, slot: Slot, sow: When) -> Draft | None:
     """A crop of `sow also`: raised in trays, and given no bed."""
-    kind = next(
-        (k for k in _kinds(ctx, item, slot) if _ready_in_window(ctx, k, slot, sow.day)),
-        otherwise(ctx.crop(item.crop), _kinds(ctx, item, slot)),
-    )
+    kind = _kind_sown(ctx, item, slot, sow.day)
     if kind.tray is None:
         ctx.refuse(item.spot, f"{kind.name} is not raised in trays", "Give it a bed of its own under `beds`.")
         return None
@@ -251,10 +249,7 @@ def _sown(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None:
     sow_day = _sowing_year(ctx, item, slot, written)
     if sow_day is None:
         return None
-    kind = next(
-        (k for k in _kinds(ctx, item, slot) if _ready_in_window(ctx, k, slot, sow_day)),
-        otherwise(ctx.crop(item.crop), _kinds(ctx, item, slot)),
-    )
+    kind = _kind_sown(ctx, item, slot, sow_day)
     raising = raise_from(ctx, kind, _grower(sow_day, written))
     if slot.bed is None:
         return Draft(item=item, kind=kind, raised="tray", raising=raising)
@@ -370,7 +365,8 @@ def _raise_for_free(ctx: Context, kind: Kind, slot: Slot, plant: When, follows: 
         sow = sow_for(ctx, kind, slot.free.low)
         early = raise_from(ctx, kind, sow) if sow else None
         if early is not None and early.holds.day >= max(slot.free.high, plant.day):
-            return early
+            why = f"ready by {day_in(slot.free.low, plant.day.year)}, in case the bed comes free early"
+            return msgspec.structs.replace(early, sow=msgspec.structs.replace(early.sow, why=why))
     return _raise_by(ctx, kind, plant.day)
 
 
@@ -378,6 +374,14 @@ def _undated(ctx: Context, item: Item, slot: Slot) -> Draft:
     kind = otherwise(ctx.crop(item.crop), _kinds(ctx, item, slot))
     sentence = f"{kind.name} cannot be dated: when it goes out hangs on a frost date that the file does not give"
     ctx.tell(kind.name, sentence, item.spot)
+    ctx.doubt(
+        "undated",
+        "",
+        f"{kind.name} cannot be dated",
+        "when it goes out hangs on a frost date that is not known",
+        "give `last frost` and `first frost` under `site`, or write when it goes in",
+        item.spot,
+    )
     return Draft(item=item, kind=kind, raised=_raised(ctx, item, kind) or kind.usually)
 
 
@@ -396,6 +400,9 @@ def _soonest(ctx: Context, kind: Kind, raised: Raised, slot: Slot, free: date, i
         if day <= max(opening.until, start) and opening.until >= free and day <= limit:
             later, why = _when_fit(ctx, kind, raised, slot, day, opening.until)
             return later, why or _why_then(slot, day, free, start, opening)
+    near = timedelta(days=WINDOW_SLACK_DAYS)
+    if slot.free is not None and any(o.until < free <= o.until + near for o in found):
+        return free, "as soon as the bed is free, at the end of its window"
     return free, _SHUT
 
 
@@ -433,8 +440,9 @@ def _why_then(slot: Slot, day: date, free: date, start: date, opening: Opening) 
         return "as soon as the bed is free"
     if day > start and slot.free is None:
         return "in its window"
-    safe = "safe" if start > opening.start else "its window opens"
-    return f"{safe} from {day_in(start, day.year)}" if safe == "safe" else f"{safe} {day_in(start, day.year)}"
+    if start <= opening.start:
+        return f"its window opens {day_in(start, day.year)}"
+    return f"{'with fleece at hand' if slot.under_glass else 'safe'} from {day_in(start, day.year)}"
 
 
 def finished(ctx: Context, slot: Slot, made: Draft) -> Draft | None:
@@ -515,9 +523,18 @@ def _raise_by(ctx: Context, kind: Kind, day: date) -> Raising | None:
     return raise_from(ctx, kind, sow) if sow else None
 
 
-def _ready_in_window(ctx: Context, kind: Kind, slot: Slot, sown: date) -> bool:
-    raising = raise_from(ctx, kind, When(sown, sown, sown, "grower", ""))
-    return raising is not None and holding(ctx, kind, "tray", slot.under_glass, raising.ready.day, True)
+def _kind_sown(ctx: Context, item: Item, slot: Slot, sown: date) -> Kind:
+    """The kind that is ready in one of its windows when sown on a day; else the one that is least beside them."""
+    kinds = _kinds(ctx, item, slot)
+    off: list[tuple[int, Kind]] = []
+    for kind in kinds:
+        raising = raise_from(ctx, kind, When(sown, sown, sown, "grower", ""))
+        if raising is not None:
+            if holding(ctx, kind, "tray", slot.under_glass, raising.ready.day, True):
+                return kind
+            off.append((_days_off(ctx, item, kind, slot, raising.ready.day), kind))
+    near = [pair for pair in off if pair[0] <= NEAR_WINDOW_DAYS]
+    return min(near, key=lambda pair: pair[0])[1] if near else otherwise(ctx.crop(item.crop), kinds)
 
 
 def _kinds(ctx: Context, item: Item, slot: Slot) -> tuple[Kind, ...]:

@@ -307,6 +307,10 @@ def _also(ctx: Context, line: PlanLine) -> Iterator[Placed]:
 
 def _also_drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft]:
     ctx = ctx.along(item.route)
+    if item.amount is None:
+        what = f"how many {item.word} are sown is not said"
+        ctx.refuse(item.spot, what, f"e.g. `60 {item.word}`: without a bed it has to be")
+        return []
     if item.series is None:
         made = _also_draft(ctx, item, slot)
         return [made] if made else []

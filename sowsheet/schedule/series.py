@@ -62,6 +62,12 @@ def _for_pickings(ctx: Context, item: Item, slot: Slot, series: SeriesWords) -> 
             f"no {item.word} planted in season can be picked first on {days}",
             item.spot,
         )
+    kind = otherwise(ctx.crop(item.crop), kinds_meant(ctx.crop(item.crop), item.kind, slot.under_glass))
+    if not found and not openings(ctx, kind, kind.usually, slot.under_glass, slot.front):
+        what = f"when {item.word} may go out hangs on a frost date that is not known"
+        cure = "Give `last frost` and `first frost` under `site`, or a record of several years under `weather`."
+        ctx.refuse(item.spot, what, cure)
+        return None
     if not found:
         what = f"no planting of {item.word} is picked first within those dates"
         ctx.refuse(item.spot, what, "Write other dates, or when it is planted: `every 3 weeks April to August`.")

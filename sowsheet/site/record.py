@@ -438,12 +438,13 @@ def _unit_of(reader: _Reader, columns: _Columns, rows: list[_Row], unit: Unit) -
         return None
     if not unit and not named and seen == "?":
         what = "nothing tells whether these temperatures are in C or in F"
-        cure = "Say it in the column's name, e.g. `tmin (F)`, or with `--unit F` or `--unit C`."
+        cure = "Say it in the column's name, e.g. `tmin (F)`; `sowsheet frost` also takes `--unit F` or `--unit C`."
         reader.wrong(columns.head + 1, what, cure)
         return None
     if not unit and {named, seen} == {"C", "F"}:
         what = f"the column's name says {named}, but the values look like {seen}"
-        reader.wrong(columns.head + 1, what, f"Mend the name, or say `--unit {seen}` or `--unit {named}`.")
+        cure = f"Mend the name; `sowsheet frost` also takes `--unit {seen}` or `--unit {named}`."
+        reader.wrong(columns.head + 1, what, cure)
         return None
     if not unit and not named:
         reader.noticed.append(_TOLD_UNIT[seen])

@@ -208,7 +208,8 @@ def test_names_are_evened_out(tmp_path: Path) -> None:
     ("parts", "imperial"),
     [
         ({"beds_are": "20 ft x 4 ft"}, True),
-        ({"beds": "{A: {size: 20 ft x 4 ft, plan: kale 1 May}, B: kale}"}, True),
+        ({"beds": "{A: {size: 20 ft x 4 ft, plan: kale 1 May}, B: kale}"}, False),
+        ({"beds are": "", "beds": "{A: {size: 20 ft x 4 ft, plan: kale 1 May}}"}, True),
         ({"trays": "{a: {cells: 60, size: 21 in x 11 in, cell volume: 30 ml}}"}, False),
     ],
 )

@@ -94,7 +94,7 @@ WRONG = [
     ("places", "{b: {for: germinating, made: 3 weeks before last frost}}", "3 weeks before last frost", "calendar"),
     ("places", "{b: {for: growing on, aired: badly}}", "badly", "aired"),
     ("places", "{b: {for: growing on, on cold nights: warm}}", "warm", "how much warmer than outdoors"),
-    ("places", "{b: {for: growing on, on cold nights: 20 C warmer}}", "20 C warmer", "how much warmer than outdoors"),
+    ("places", "{b: {for: growing on, on cold nights: 20 C warmer}}", "20 C warmer", "more than 12 C warmer"),
     ("places", "{b: {for: growing on, under: unheated gas}}", "unheated gas", "Did you mean `unheated glass`?"),
     ("places", "{b: {for: growing on, room: 6}}", "6", "`6 trays`"),
     ("places", "{b: {for: growing on, room: 0 trays}}", "0 trays", "cannot be"),
