@@ -12,7 +12,7 @@ from sowsheet.schedule.batches import Placed
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.drafts import WINDOW_SLACK_DAYS
 from sowsheet.schedule.raising import attended_sowing, exists, germinates_at, ready_day, stands_too_long
-from sowsheet.schedule.records import Batch, BedPart, Exposed, Stay
+from sowsheet.schedule.records import Batch, BedPart, Exposed, StageKey, Stay
 from sowsheet.schedule.windows import Opening, bolting, holding, is_tender, openings, risk_accepted
 from sowsheet.site.climate import bed_mean_c, chance_colder_after, in_spring, place_mean_c, safe_from, spring_mean
 from sowsheet.site.hotbed import cold_from
@@ -34,7 +34,6 @@ def doubts_of_batch(ctx: Context, batch: Batch) -> None:
     _germination(ctx, batch)
     _bolting(ctx, batch)
     _missing_place(ctx, batch)
-    _bench(ctx, batch)
     _ready(ctx, batch)
     _raised_too_long(ctx, batch)
     _wants_glass(ctx, batch)
@@ -196,35 +195,41 @@ def _missing_place(ctx: Context, batch: Batch) -> None:
             return
 
 
-def _bench(ctx: Context, batch: Batch) -> None:
-    """Trays where they may freeze."""
-    for stay in batch.cold:
-        place = _place(ctx, stay.where)
-        if place is not None and stay.chance is not None and stay.chance > stay.accepted:
-            _too_cold_for_trays(ctx, batch, stay, place, stay.chance)
-            return
+def doubts_of_places(ctx: Context, batches: Sequence[Batch]) -> None:
+    """Trays where it may get too cold for them: one doubt for all that stand in a place."""
+    stages: tuple[StageKey, ...] = ("growing on", "hardening off")
+    for place in ctx.garden.places:
+        for stage in stages:
+            found = [(b, c) for b in batches for c in b.cold if (c.where, c.stage) == (place.name, stage)]
+            cold = [(b, c, c.chance) for b, c in found if c.chance is not None and c.chance > c.accepted]
+            if cold and not all(b.open_left for b, *_ in cold):
+                _too_cold_for_trays(ctx, place, stage, cold)
 
 
-def _too_cold_for_trays(ctx: Context, batch: Batch, stay: Exposed, place: Place, chance: float) -> None:
-    start = cold_from(place, stay.start)
+def _too_cold_for_trays(
+    ctx: Context, place: Place, stage: StageKey, cold: Sequence[tuple[Batch, Exposed, float]]
+) -> None:
+    batch, stay, chance = max(cold, key=lambda c: c[2])
+    names = listed(list(dict.fromkeys(b.kind.name for b, *_ in cold)))
+    start, year = cold_from(place, stay.start), _year(ctx)
     if place.held_at_c is not None:
         why = f"it is held at {place.held_at_c:g} °C; soft plants stand {stay.stands_c:g} °C"
     else:
         late = (chance_colder_after(ctx.climate, stay.night_c, start) or 0.0) > stay.accepted
-        when = f"after {day_in(start, _year(ctx))}" if late else f"before {day_in(stay.end, _year(ctx))}"
+        when = f"after {day_in(start, year)}" if late else f"before {day_in(stay.end, year)}"
         often = years_in(chance, "spring" if late else "winter" if in_spring(ctx.climate, stay.end) else "autumn")
         outdoors = " outdoors" if stay.night_c != stay.stands_c else ""
-        why = f"nights colder than {stay.night_c:g} °C{outdoors} {when} in {often}; the house is not heated"
-    hardening = stay.stage == "hardening off"
-    if hardening:
-        what = f"{batch.kind.name} may be killed by frost while it is hardened on the {place.name}"
-        why, cure = why.removesuffix("; the house is not heated"), "carry it in or cover it on cold nights"
+        why = f"{batch.kind.name}: nights colder than {stay.night_c:g} °C{outdoors} {when} in {often}"
+    if stage == "hardening off":
+        code, what = "hardened_too_cold", f"{names} may be killed by frost while they are hardened on the {place.name}"
+        cure = "carry them in or cover them on cold nights"
     else:
-        what = f"no place warm enough for {batch.kind.name}: the {place.name} may get too cold"
-        cure = "give it a heated or frost-free place, or carry it in or cover it on cold nights"
-    if stay.safe_from is not None and stay.safe_from > start:
-        cure += f", until {day_in(stay.safe_from, _year(ctx))}"
-    ctx.doubt("hardened_too_cold" if hardening else "bench_too_cold", batch.name, what, why, cure, batch.spot)
+        code, what = "bench_too_cold", f"the {place.name} may get too cold for {names}"
+        cure = "give them a heated or frost-free place, or carry them in or cover them on cold nights"
+    safe = [c.safe_from for _, c, _ in cold if c.safe_from is not None and c.safe_from > cold_from(place, c.start)]
+    if safe:
+        cure += f", until {day_in(max(safe), year)}"
+    ctx.doubt(code, batch.name, what, why, cure, batch.spot)
 
 
 def _ready(ctx: Context, batch: Batch) -> None:

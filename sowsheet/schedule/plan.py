@@ -19,7 +19,7 @@ from sowsheet.reading.planline import Dated, Item, PlanLine, Step
 from sowsheet.schedule.batches import Placed, batch_of, places_of
 from sowsheet.schedule.cold import with_cold
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed, doubts_of_winter
+from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed, doubts_of_places, doubts_of_winter
 from sowsheet.schedule.drafts import NEXT_CROP, Draft, Slot, cut, draft, planted_on, sown_on
 from sowsheet.schedule.parts import between_places, share_out, split_along, whole
 from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule
@@ -57,6 +57,7 @@ def schedule(
     batches += [with_cold(ctx, b) for b in _named(ctx, "", also, taken)]
     for batch in batches:
         doubts_of_batch(ctx, batch)
+    doubts_of_places(ctx, batches)
     doubts_of_winter(ctx, batches)
     batches = with_slips(ctx, batches)
     doubts = _once_a_series(ctx.doubts, batches)
