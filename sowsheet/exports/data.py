@@ -129,6 +129,7 @@ def _exposed(stay: Exposed) -> Data:
         "until": stay.end,
         "stands_c": stay.stands_c,
         "chance_colder": None if stay.chance is None else round(stay.chance, 4),
+        "chance_in_spring": None if stay.spring_chance is None else round(stay.spring_chance, 4),
         "accepted": stay.accepted,
         "safe_from": stay.safe_from,
     }

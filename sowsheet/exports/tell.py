@@ -154,7 +154,7 @@ def _own_warmth(place: Place, climate: Climate) -> str:
         day = f"{place.made[1]} {MONTHS[place.made[0] - 1]}"
         said += f", over manure made up on {day}: warm for about eight weeks"
         said += " (fresh manure: gloves, wash hands, keep it off what is eaten raw, and follow local rules)"
-    if place.warmer_nights_c:
+    if place.warmer_nights_c is not None:
         said += f", {place.warmer_nights_c:.1f} °C warmer than outdoors on cold nights, as you read"
     said += ", its temperatures as you read them" if place.monthly is not None else ""
     return said + _readings(place, climate)
@@ -166,8 +166,9 @@ def _readings(place: Place, climate: Climate) -> str:
         return ""
     if climate.outside is None:
         return ", its readings not used: they want `temperatures` or `weather` of the site beside them"
-    said = f", read on {count(climate.days_read_in(place), 'day')}, which count as they were"
-    if place.warmer_nights_c:
+    days = climate.days_read_in(place)
+    said = f", read on {count(days, 'day')}, which count as they were" if days else ", only its minima read"
+    if place.warmer_nights_c is not None:
         return said
     warmer = climate.warmer_nights_read(place)
     if warmer is None:
@@ -243,12 +244,13 @@ def _slip(batch: Batch, schedule: Schedule) -> Iterator[str]:
 def _cold(batch: Batch, year: int) -> Iterator[str]:
     """How often a spring brings a night colder than it stands in a place, and from when seldom enough."""
     for stay in batch.cold:
-        if stay.chance is None or stay.safe_from is None or stay.chance < WORTH_TELLING:
+        if stay.spring_chance is None or stay.safe_from is None or stay.spring_chance < WORTH_TELLING:
             continue
         doing = {"growing on": "on", "hardening off": "hardening in", "in the bed": "in"}[stay.stage]
         where = stay.where if stay.stage == "in the bed" else f"the {stay.where}"
-        met = f"{doing} {where} it meets a night colder than {stay.stands_c:g} °C in {years_in(stay.chance, 'spring')}"
-        later = stay.chance > stay.accepted and stay.safe_from > stay.start
+        often = years_in(stay.spring_chance, "spring")
+        met = f"{doing} {where} it meets a night colder than {stay.stands_c:g} °C in {often}"
+        later = stay.spring_chance > stay.accepted and stay.safe_from > stay.start
         safe = f"; from {day_in(stay.safe_from, year)} in 1 in {1 / stay.accepted:.0f} or fewer" if later else ""
         yield f"{met}{safe}"
 

@@ -105,7 +105,7 @@ def _place(name: str, entry: Entry, top: Section, folder: Path) -> Place | None:
         until,
         made=made,
         aired=aired == "well",
-        warmer_nights_c=warmer or 0.0,
+        warmer_nights_c=warmer,
         monthly=None if monthly is None else read_monthly(monthly, None, top.mistakes),
         readings=readings,
     )

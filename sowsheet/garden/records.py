@@ -81,7 +81,7 @@ class Place(msgspec.Struct, frozen=True):
     assumed: bool = False  # not in the file: taken by default, and told
     made: tuple[int, int] | None = None
     aired: bool = False
-    warmer_nights_c: float = 0.0
+    warmer_nights_c: float | None = None
     monthly: Monthly | None = None
     readings: WeatherFile | None = None
 

@@ -129,7 +129,7 @@ def _refuse_other_summer(monthly: Monthly, latitude: float | None, spot: Spot, m
     if latitude is None or abs(latitude) <= _TROPICS:
         return
     january, july = (monthly.max_c[n] + monthly.min_c[n] for n in (0, 6))
-    if (january > july) == (latitude > 0):
+    if (january > july) if latitude > 0 else (july > january):
         what = f"at this latitude {'January' if latitude > 0 else 'July'} is not the warmer end of the year"
         mistakes.append(Mistake(spot, what, "Lists begin with January, wherever the garden lies."))
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import msgspec
 
+from sowsheet.reading.date_forms import Found, date_at
 from sowsheet.reading.date_words import TILL, TO, Month, in_month, read_date
 from sowsheet.reading.numbers import days_at
 from sowsheet.reading.plan_amounts import read_times
@@ -113,11 +114,14 @@ def _choices(reader: Reader) -> str:
 
 
 def _place_next(reader: Reader) -> bool:
-    """Whether a place comes next, after words like `the`, which are stepped over then."""
+    """Whether a place comes next, after words like `the`, which are stepped over then, and no date as long as it."""
     ahead = 0
-    while reader.word(ahead) in _TO_PLACE:
+    while (found := reader.place_at(ahead)) is None and reader.word(ahead) in _TO_PLACE:
         ahead += 1
-    if reader.place_at(ahead) is None:
+    if found is None:
+        return False
+    dated = date_at(reader.words(ahead))
+    if isinstance(dated, Found) and dated.used >= found[0]:
         return False
     reader.at += ahead
     return True

@@ -13,7 +13,7 @@ from sowsheet.reading.dates import CalendarDay
 from sowsheet.reading.names import Name, NameBook
 from sowsheet.reading.numbers import comma_cure, number
 from sowsheet.reading.plan_records import Dated
-from sowsheet.reading.tokens import MONTHS, Cursor, tokens_of
+from sowsheet.reading.tokens import MONTHS, Cursor, Token, tokens_of
 
 MAYBE = ("maybe", "perhaps", "possibly")
 COVERS: dict[str, Literal["fleece", "mesh", "net"]] = {
@@ -77,7 +77,7 @@ class Reader(Cursor):
 
     def place_at(self, ahead: int = 0) -> tuple[int, str] | None:
         """The longest name of a place for trays that begins so many words ahead, and how many words it takes."""
-        words = self.words(ahead)
+        words = _as_named(self.text, self.tokens[self.at + ahead :])
         named = ((_words_of(name), name) for name in self.standing)
         found = [(len(own), name) for own, name in named if words[: len(own)] == own]
         return max(found, default=None)
@@ -100,7 +100,12 @@ class Reader(Cursor):
 
 
 def _words_of(name: str) -> list[str]:
-    return [token.word for token in tokens_of(name)]
+    return _as_named(name, tokens_of(name))
+
+
+def _as_named(text: str, tokens: Sequence[Token]) -> list[str]:
+    """The words of a name; one in brackets counts as it is written."""
+    return [text[t.start : t.end].lower() if t.mark == "note" else t.word for t in tokens]
 
 
 def date_after(reader: Reader, start: int, lead: str, month: Month = "as written", hint: str = "") -> Dated | None:
@@ -267,6 +272,10 @@ def _refuse_name(reader: Reader) -> None:
 def _refuse_or(reader: Reader) -> None:
     start = reader.at
     other = _rest(reader, start + 1)
+    if reader.place_at(1) or (reader.word(1) in ("the", "in", "on", "at") and reader.place_at(2)):
+        cure = "Write one, or both with `and`: the first that is warm enough is taken."
+        reader.refuse(start, start + 1, "`or` leaves open where its trays stand", cure)
+        return
     if reader.date_next(1) or not other:
         reader.refuse(start, start + 1, "`or` leaves the date open", "Write one date; it can be changed any day.")
         return

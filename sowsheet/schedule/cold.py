@@ -12,7 +12,7 @@ from sowsheet.garden.records import Place, is_under_glass
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.records import Batch, Exposed, StageKey
 from sowsheet.schedule.windows import GLASS_RISK, is_tender, risk_accepted
-from sowsheet.site.climate import chance_colder_between, in_spring, safe_from
+from sowsheet.site.climate import chance_colder_between, in_spring, safe_from, turn_after
 from sowsheet.site.hotbed import cold_from
 
 SHOOTS_DAYS = 30  # until the shoots of tubers are above ground (common practice, no source)
@@ -80,8 +80,8 @@ def _in_trays(ctx: Context, batch: Batch) -> Iterator[Exposed]:
         accepted = trays_accepted(ctx, batch.kind, place, stage)
         night = stands - ctx.climate.warmer_nights_c(place)
         chance = trays_risk(ctx, batch.kind, place, stands, start, end)
-        safe = None if place.held_at_c is not None or chance is None else _safe(ctx, night, accepted, start)
-        yield _exposed(stage, place.name, Spell(stands, start, end), night, chance, accepted, safe)
+        nights = place.held_at_c is None and chance is not None
+        yield _exposed(ctx, stage, place.name, Spell(stands, start, end), night, chance, accepted, nights=nights)
 
 
 def _in_bed(ctx: Context, batch: Batch) -> Iterator[Exposed]:
@@ -98,17 +98,27 @@ def _in_bed(ctx: Context, batch: Batch) -> Iterator[Exposed]:
     for spell in bed_spells(kind, batch.raised, start, ends.day):
         night = spell.stands_c - ctx.climate.warmer_nights_c(where)
         chance = chance_colder_between(ctx.climate, night, spell.start, spell.end) if asked else None
-        safe = None if chance is None else _safe(ctx, night, accepted, spell.start)
-        yield _exposed("in the bed", batch.bed, spell, night, chance, accepted, safe)
-
-
-def _safe(ctx: Context, night_c: float, accepted: float, start: date) -> date | None:
-    return safe_from(ctx.climate, night_c, accepted, start) if in_spring(ctx.climate, start) else None
+        yield _exposed(ctx, "in the bed", batch.bed, spell, night, chance, accepted, nights=chance is not None)
 
 
 def _exposed(
-    stage: StageKey, where: str, spell: Spell, night_c: float, chance: float | None, accepted: float, safe: date | None
+    ctx: Context,
+    stage: StageKey,
+    where: str,
+    spell: Spell,
+    night_c: float,
+    chance: float | None,
+    accepted: float,
+    *,
+    nights: bool,
 ) -> Exposed:
+    """A stay with its chances before and after the turn of the year; `nights`: those outdoors decide."""
+    spring = in_spring(ctx.climate, spell.start)
+    turn = min(turn_after(ctx.climate, spell.start), spell.end) if spring else spell.start
+
+    def asked(start: date, end: date) -> float | None:
+        return chance_colder_between(ctx.climate, night_c, start, end) if nights and start < end else None
+
     return Exposed(
         stage=stage,
         where=where,
@@ -117,6 +127,8 @@ def _exposed(
         stands_c=spell.stands_c,
         night_c=night_c,
         chance=chance,
+        spring_chance=asked(spell.start, turn),
+        later_chance=asked(turn, spell.end),
         accepted=accepted,
-        safe_from=safe,
+        safe_from=safe_from(ctx.climate, night_c, accepted, spell.start) if nights and spring else None,
     )

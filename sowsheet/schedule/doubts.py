@@ -76,8 +76,7 @@ def _winter_risk(batch: Batch) -> float | None:
     """The chance that a hardy plant, rooted, meets a winter's night in its bed that kills it; None: not asked, or not
     known."""
     rooted = [c for c in batch.cold if c.stage == "in the bed" and c.stands_c == batch.kind.cold.in_bed_c]
-    winters = not is_tender(batch.kind) and bool(rooted) and rooted[-1].safe_from is None
-    return rooted[-1].chance if winters else None
+    return rooted[-1].later_chance if rooted and not is_tender(batch.kind) else None
 
 
 def _year(ctx: Context) -> int:
@@ -219,7 +218,7 @@ def _too_cold_for_trays(
         when = f"after {day_in(start, year)}" if late else f"before {day_in(stay.end, year)}"
         often = years_in(chance, "spring" if late else "winter" if in_spring(ctx.climate, stay.end) else "autumn")
         outdoors = " outdoors" if stay.night_c != stay.stands_c else ""
-        why = f"{batch.kind.name}: nights colder than {stay.night_c:g} °C{outdoors} {when} in {often}"
+        why = f"{batch.kind.name}: nights colder than {round(stay.night_c, 1):g} °C{outdoors} {when} in {often}"
     if stage == "hardening off":
         code, what = "hardened_too_cold", f"{names} may be killed by frost while they are hardened on the {place.name}"
         cure = "carry them in or cover them on cold nights"
@@ -448,7 +447,7 @@ def _night_in_bed(ctx: Context, batch: Batch) -> bool:
         "planted_too_cold",
         batch.name,
         f"{batch.kind.name} planted {day_in(plant.day, _year(ctx))} may be killed by frost",
-        f"colder than {stands:g} °C after that in {years_in(risk, 'spring')}",
+        f"colder than {round(stands, 1):g} °C after that in {years_in(risk, 'spring')}",
         f"plant from {day_in(safe, _year(ctx))}, or keep more than fleece at hand on cold nights",
         batch.spot,
     )
@@ -457,16 +456,16 @@ def _night_in_bed(ctx: Context, batch: Batch) -> bool:
 
 def _cold_spring_in_bed(ctx: Context, batch: Batch, plant: date) -> bool:
     """Hardy plants that go out while a spring still brings nights too cold for them: where a record can tell."""
-    stays = (c for c in batch.cold if c.stage == "in the bed" and c.chance is not None and c.chance > c.accepted)
+    stays = (c for c in batch.cold if c.stage == "in the bed" and (c.spring_chance or 0.0) > c.accepted)
     stay = next(stays, None)
     near = timedelta(days=WINDOW_SLACK_DAYS)
-    if stay is None or stay.chance is None or stay.safe_from is None or plant + near >= stay.safe_from:
+    if stay is None or stay.spring_chance is None or stay.safe_from is None or plant + near >= stay.safe_from:
         return False
     ctx.doubt(
         "planted_too_cold",
         batch.name,
         f"{batch.kind.name} in {batch.bed} from {day_in(plant, _year(ctx))} may be killed by frost",
-        f"colder than {stay.stands_c:g} °C in {years_in(stay.chance, 'spring')}",
+        f"colder than {stay.stands_c:g} °C in {years_in(stay.spring_chance, 'spring')}",
         f"plant from {day_in(stay.safe_from, _year(ctx))}, or keep more than one fleece at hand on such nights",
         batch.spot,
     )

@@ -204,13 +204,19 @@ def exists(ctx: Context, place: Place, day: date) -> bool:
     year = day - timedelta(days=365)
     start = ctx.date_of(place.start, year) if place.start else None
     while start is not None and place.start and (later := ctx.date_of(place.start, start + timedelta(days=1))):
-        if later > day:
+        if later > day or later <= start:  # a week, or a date with its year, may come back to the same day
             break
         start = later
-    until = ctx.date_of(place.until, start or day) if place.until else None
+    until = ctx.date_of(place.until, start or _season_of(ctx, day)) if place.until else None
     if start is not None and day < start:
         return False
     return until is None or day < until
+
+
+def _season_of(ctx: Context, day: date) -> date:
+    """The first day of the season of any year in which a day lies: a place without a `from` is there since then."""
+    start = ctx.season.start.replace(year=day.year)
+    return start if start <= day else start.replace(year=day.year - 1)
 
 
 def _move(ctx: Context, move: Move | None, up: date) -> When | None:

@@ -138,8 +138,9 @@ class Exposed(msgspec.Struct, frozen=True, kw_only=True):
     """How cold it may get for a batch while it stands somewhere, from `start` up to but not including `end`.
 
     It lives through a night of `stands_c`; `night_c` is such a night outdoors, colder where the grower has read that
-    the place stays warmer. `chance`: of a colder one in that time; None: not asked, or not known. Above `accepted` it
-    is doubted; from `safe_from` on a spring brings such a night no more often (None: not known, or autumn).
+    the place stays warmer. `chance`: of a colder one in that time; `spring_chance` up to the turn from spring to
+    autumn, `later_chance` after it; None: not asked, or not known. Above `accepted` it is doubted; from `safe_from` on
+    a spring brings such a night no more often (None: not known, or it begins after the spring).
     """
 
     stage: StageKey
@@ -149,6 +150,8 @@ class Exposed(msgspec.Struct, frozen=True, kw_only=True):
     stands_c: float
     night_c: float
     chance: float | None
+    spring_chance: float | None
+    later_chance: float | None
     accepted: float
     safe_from: date | None
 

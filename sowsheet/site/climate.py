@@ -75,7 +75,7 @@ class Climate(msgspec.Struct, frozen=True, dict=True):
         """How much warmer than outdoors a place stays on cold nights by the grower's own readings, C; else 0."""
         if not isinstance(where, Place):
             return 0.0
-        return where.warmer_nights_c or self.warmer_nights_read(where) or 0.0
+        return (self.warmer_nights_read(where) or 0.0) if where.warmer_nights_c is None else where.warmer_nights_c
 
     def warmer_nights_read(self, place: Place) -> float | None:
         """The same by the place's daily readings; None where too few cold nights were read there and outdoors."""
@@ -231,7 +231,7 @@ def chance_colder_after(climate: Climate, night_c: float, day: date) -> float | 
     wide: a guess. In the half-year after midsummer it is 0.
     """
     if climate.nights is not None:
-        end = _midsummer(climate, day)
+        end = turn_after(climate, day)
         return 0.0 if (end - day).days > HALF_A_YEAR_DAYS else climate.nights.chance(night_c, day, end)
     last = spring_mean(climate, night_c, day)
     if last is None:
@@ -258,7 +258,7 @@ def chance_colder_between(climate: Climate, night_c: float, start: date, end: da
 def chance_colder_before(climate: Climate, night_c: float, day: date) -> float | None:
     """The chance that the autumn has brought a night at or below `night_c` before `day`; None: not known."""
     if climate.nights is not None:
-        return climate.nights.chance(night_c, _midsummer(climate, day - timedelta(days=365)), day)
+        return climate.nights.chance(night_c, turn_after(climate, day - timedelta(days=365)), day)
     frost = climate.almanac.first_frost
     if frost is None:
         return None
@@ -277,7 +277,7 @@ def spring_mean(climate: Climate, night_c: float, day: date) -> date | None:
 def safe_from(climate: Climate, night_c: float, risk: float, day: date) -> date | None:
     """The first day of the spring nearest to `day` on which the chance of a colder night is at most `risk`."""
     if climate.nights is not None:
-        end = _midsummer(climate, day - timedelta(days=HALF_A_YEAR_DAYS // 2))
+        end = turn_after(climate, day - timedelta(days=HALF_A_YEAR_DAYS // 2))
         days = (end - timedelta(days=n) for n in range(HALF_A_YEAR_DAYS))
         risky = next((d for d in days if _risky(climate.nights, night_c, d, end, risk)), None)
         return end - timedelta(days=HALF_A_YEAR_DAYS - 1) if risky is None else risky + timedelta(days=1)
@@ -294,10 +294,10 @@ def _risky(nights: Nights, night_c: float, day: date, end: date, risk: float) ->
 
 def in_spring(climate: Climate, day: date) -> bool:
     """Whether a day lies in the half-year up to the turn from spring to autumn."""
-    return (_midsummer(climate, day) - day).days <= HALF_A_YEAR_DAYS
+    return (turn_after(climate, day) - day).days <= HALF_A_YEAR_DAYS
 
 
-def _midsummer(climate: Climate, day: date) -> date:
+def turn_after(climate: Climate, day: date) -> date:
     """The first turn from spring to autumn on or after a day: 1 July, in the south 1 January."""
     found = date(day.year, 7 if climate.latitude >= 0 else 1, 1)
     return found if found >= day else found.replace(year=day.year + 1)
