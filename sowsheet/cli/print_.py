@@ -18,6 +18,7 @@ import typer
 
 from sowsheet.cli.common import GardenFile, Plan, Strict, Today, day_given, doubtful, plan_of, stop
 from sowsheet.sheets.shapes import Measure, Sheet
+from sowsheet.sheets.view import LEAST_M, MOST_TIMES, View, distance_of, spans_of
 
 if TYPE_CHECKING:
     from sowsheet.jobs.records import Job
@@ -46,6 +47,15 @@ class Paper(StrEnum):
     TABLOID = "Tabloid"
 
 
+class RowsBy(StrEnum):
+    """The orders of the wall chart's rows."""
+
+    SOWING = "sowing"
+    BED = "bed"
+    CROP = "crop"
+    PLACE = "place"
+
+
 Names = Annotated[
     list[SheetName] | None,
     typer.Argument(
@@ -59,12 +69,32 @@ OnPaper = Annotated[
     typer.Option("--paper", case_sensitive=False, help="Paper; the garden file's, or A3, if left out."),
 ]
 
+Distance = Annotated[
+    str,
+    typer.Option(
+        metavar="METRES",
+        help="From how far the charts are read, e.g. '1.5 m' or '5 ft': it sets their type. "
+        "Left out: 1 m for A3, 1.5 m for A2, 2 m for A1.",
+    ),
+]
+By = Annotated[RowsBy, typer.Option("--by", help="How the wall chart's rows are sorted.")]
+Weeks = Annotated[
+    str,
+    typer.Option(
+        metavar="WEEKS",
+        help="Only these weeks on the wall chart: 9-22, or half or quarter for sheets of half and quarter years.",
+    ),
+]
+
 
 def print_(
     garden: GardenFile,
     sheets: Names = None,
     out: Out = Path("sheets"),
     paper: OnPaper = None,
+    distance: Distance = "",
+    by: By = RowsBy.SOWING,
+    weeks: Weeks = "",
     today: Today = "",
     strict: Strict = False,
 ) -> None:
@@ -77,6 +107,7 @@ def print_(
     \b
     sowsheet print mygarden/garden.yaml
     sowsheet print mygarden/garden.yaml wall-chart --paper A2 --out ~/prints
+    sowsheet print mygarden/garden.yaml wall-chart --by bed --weeks 9-22 --distance '1.5 m'
     """
     from sowsheet.sheets.paint import pdf_bytes  # noqa: PLC0415
     from sowsheet.words.english import count  # noqa: PLC0415
@@ -86,7 +117,8 @@ def print_(
     printed_on = day_given(today)
     doubtful(plan.doubts, strict)
     progress.step(f"{garden}: {count(len(plan.schedule.batches), 'batch', 'batches')}")
-    printing = Printing(plan, (paper or paper_of(plan.garden.paper)).value, printed_on)
+    on = (paper or paper_of(plan.garden.paper)).value
+    printing = Printing(plan, on, printed_on, _view(plan, on, distance, by, weeks))
     made: dict[str, bytes] = {}
     for name in sheets or list(SheetName):
         sheet = printing.sheet(name)
@@ -96,6 +128,21 @@ def print_(
     progress.step(f"written: {', '.join(str(out / name) for name in made)}")
     if plan.doubts:
         progress.say(f"{count(len(plan.doubts), 'doubt')}: see `sowsheet check {shlex.quote(str(garden))}`")
+
+
+def _view(plan: Plan, paper: str, distance: str, by: RowsBy, weeks: str) -> View:
+    """How charts are to be seen. What cannot be is shown, and ends the command."""
+    from sowsheet.sheets.paper import usual_distance_m  # noqa: PLC0415
+
+    far = distance_of(distance) if distance else None
+    most = usual_distance_m(paper) * MOST_TIMES
+    if distance and (far is None or not LEAST_M <= far <= most):
+        stop(f"--distance {distance}: from {LEAST_M:g} to {most:.3g} m on {paper}, e.g. --distance '1 m'")
+    spans = spans_of(weeks, plan.schedule.season) if weeks else ()
+    if spans is None:
+        cure = "e.g. --weeks 9-22, or half or quarter"
+        stop(f"--weeks {weeks}: weeks of the season {plan.schedule.season.years} in their order, {cure}")
+    return View(far, by.value, spans)
 
 
 def paper_of(name: str) -> Paper:
@@ -109,6 +156,7 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
     plan: Plan
     paper: str
     printed_on: date | None
+    view: View = View()
 
     @cached_property
     def measure(self) -> Measure:
@@ -132,7 +180,9 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
                 from sowsheet.sheets.wall_chart import wall_chart  # noqa: PLC0415
 
                 spreads = {r.batch: r.first_pick for r in replayed(plan) if r.first_pick is not None}
-                return wall_chart(plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, spreads)
+                return wall_chart(
+                    plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, spreads, self.view
+                )
             case SheetName.BED_CHART:
                 from sowsheet.sheets.bed_chart import bed_chart  # noqa: PLC0415
 

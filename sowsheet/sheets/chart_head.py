@@ -13,15 +13,20 @@ from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, PT_PER_M, Paper
 from sowsheet.sheets.shapes import Box, Face, Line, Measure, Shape, Words
+from sowsheet.sheets.view import Span
 from sowsheet.sheets.weeks import Weeks, months_of
 from sowsheet.site.climate import Climate, chance_colder_after, chance_colder_before
+from sowsheet.site.light import daylight_h
 from sowsheet.words.english import MONTHS, capital, day_month_year
 
 DIGIT_EM = 0.494  # a digit of the condensed bold face
 COLUMN_FILL = 0.85  # of a column's width at most for its number, or numbers run into each other
+TITLE_WIDE = 30  # of its letters' size a sheet is wide at least, or the garden's name is lost
 TITLE = 2.0  # the title's height in base sizes
 UNKNOWN = 9999  # days from a frost date that is not known
 HALF_A_WINTER = 120  # days beyond which one known frost date tells nothing
+BAND = 1.2  # daylight and warmth, in small sizes
+M_A_FOOT = 0.3048
 MOST_NOTES = 4  # lines under the title
 SMALLEST = 6.5  # what is for the eye close by
 
@@ -77,8 +82,8 @@ class Style(msgspec.Struct, frozen=True):
 
 
 def head_height(lines: Sequence[str], style: Style) -> float:
-    """Title, remarks, months, weeks, Mondays and frost."""
-    return style.base * (TITLE + 1.3 + 1.15 + 0.95) + style.small * (1.35 * len(lines) + 1.65)
+    """Title, remarks, months, weeks, Mondays, frost, daylight and warmth."""
+    return style.base * (TITLE + 1.3 + 1.15 + 0.95) + style.small * (1.35 * len(lines) + 1.65 + BAND)
 
 
 def head(
@@ -91,9 +96,10 @@ def head(
     pages: int,
     title: str = "Sowing chart",
     ends: bool = True,
+    span: Span | None = None,
 ) -> list[Shape]:
     """Everything above the rows. `ends`: with the heads of the columns behind the last week."""
-    shapes: list[Shape] = list(_title(title, garden, schedule, style, number, pages))
+    shapes: list[Shape] = list(_title(title, garden, schedule, style, number, pages, span))
     y = MARGIN + style.base * TITLE + style.small * 0.3
     for line in lines:
         shapes.append(Words(MARGIN, y, line, "semi", style.small))
@@ -105,6 +111,8 @@ def head(
     shapes += _mondays(weeks, y, style)
     y += style.small * 1.35
     shapes += _frost(schedule.climate, weeks, y, style)
+    y += style.base * 0.95
+    shapes += _light_and_warmth(schedule.climate, garden.imperial, weeks, y, style)
     bottom = MARGIN + head_height(lines, style)
     shapes += _end_heads(weeks, bottom, style) if ends else ()
     shapes.append(Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0)))
@@ -178,14 +186,17 @@ def _fill(lead: str, pieces: Sequence[str], style: Style) -> Iterator[str]:
     yield line
 
 
-def _title(title: str, garden: Garden, schedule: Schedule, style: Style, number: int, pages: int) -> Iterator[Shape]:
-    size = style.base * 1.5
+def _title(
+    title: str, garden: Garden, schedule: Schedule, style: Style, number: int, pages: int, span: Span | None
+) -> Iterator[Shape]:
+    size = min(style.base * 1.5, style.paper.width / TITLE_WIDE)
     y = MARGIN + size * 0.8
     yield Words(MARGIN, y, title, "bold", size)
     x = MARGIN + style.wide(f"{title} ", "bold", size)
     years = schedule.season.years
     right = style.paper.width - MARGIN
-    said = f"read from {style.paper.distance_m:g} m · sheet {number + 1} of {pages}"
+    shown = f"{span.words} · " if span is not None else ""
+    said = f"{shown}read from {_far(style.paper.distance_m, garden.imperial)} · sheet {number + 1} of {pages}"
     clock = "warmth and light" if schedule.climate.outside is not None else "handbook days"
     printed = f" · printed {day_month_year(style.printed_on)}" if style.printed_on else ""
     aside = [said, f"dates by {clock}{printed}"]
@@ -193,6 +204,10 @@ def _title(title: str, garden: Garden, schedule: Schedule, style: Style, number:
     yield Words(x, y, _cut(f"{garden.name}, {years}", "regular", size, room, style), "regular", size)
     for n, words in enumerate(aside):
         yield Words(right, MARGIN + style.small * (0.85 + 1.3 * n), words, "regular", style.small, SOFT, "right")
+
+
+def _far(distance_m: float, imperial: bool) -> str:
+    return f"{distance_m / M_A_FOOT:.0f} ft" if imperial else f"{distance_m:.3g} m"
 
 
 def _cut(text: str, face: Face, size: float, room: float, style: Style) -> str:
@@ -210,10 +225,12 @@ def _months(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
     for month, length in months_of(weeks.mondays):
         x = weeks.left + n * weeks.week_width
         room = length * weeks.week_width - style.base * 0.4
-        words = next((w for w in _short_names(month) if style.wide(w, "bold", style.base) <= room), "")
+        names = _short_names(month)
+        words = next((w for w in names if style.wide(w, "bold", style.base) <= room), names[-1] if length > 1 else "")
+        size = min(style.base, room / style.wide(names[-1], "bold", 1.0))
         yield Line(x, y, x, y + style.base * 1.3, 0.0, style.stroke(1.0))
         if words:
-            yield Words(x + style.base * 0.2, y + style.base, words, "bold", style.base)
+            yield Words(x + style.base * 0.2, y + style.base, words, "bold", size)
         n += length
 
 
@@ -251,6 +268,35 @@ def _frost(climate: Climate, weeks: Weeks, y: float, style: Style) -> Iterator[S
         if chance > 0.02:
             x, tall = weeks.left + n * weeks.week_width, room * chance
             yield Box(x, y + room - tall, weeks.week_width, tall, fill=0.45)
+
+
+def _light_and_warmth(climate: Climate, imperial: bool, weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
+    """Hours of daylight and the day's usual mean: of each week where its column has room, else of each month."""
+    size = style.small * 0.9
+    label = "daylight" if climate.outside is None else f"daylight, mean °{'F' if imperial else 'C'}"
+    yield Words(weeks.left - style.inner * 0.5, y + size, label, "regular", style.small, SOFT, "right")
+    widest = style.wide("00 h -00° ", "condensed", size)
+    runs = [(n, 1) for n in range(len(weeks.mondays))]
+    if widest > weeks.week_width:
+        runs, n = [], 0
+        for _, length in months_of(weeks.mondays):
+            runs.append((n, length))
+            n += length
+    for start, length in runs:
+        words = _light_and_mean(climate, weeks.mondays[start], length, imperial)
+        if style.wide(words, "condensed", size) <= length * weeks.week_width:
+            x = weeks.left + (start + length / 2) * weeks.week_width
+            yield Words(x, y + size, words, "condensed", size, 0.0, "centre")
+
+
+def _light_and_mean(climate: Climate, monday: date, weeks: int, imperial: bool) -> str:
+    """`12 h 7°`: means over some weeks."""
+    days = [monday + timedelta(days=n) for n in range(7 * weeks)]
+    light = sum(daylight_h(climate.latitude, day.timetuple().tm_yday) for day in days) / len(days)
+    if climate.outside is None:
+        return f"{light:.0f} h"
+    mean_c = sum(climate.mean_in("", day) for day in days) / len(days)
+    return f"{light:.0f} h {mean_c * 1.8 + 32 if imperial else mean_c:.0f}°"
 
 
 def _frost_chance(climate: Climate, day: date) -> float:

@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Literal
 
 import msgspec
 
+from sowsheet.garden.records import Garden
 from sowsheet.schedule.records import Batch, Stay
 from sowsheet.sheets.chart_foot import whisker
 from sowsheet.sheets.chart_head import Style, row_ends, row_name
-from sowsheet.sheets.chart_marks import WEDGE, marked_day, post, ribbon, sowing_mark, trays_to_sow, wedge
+from sowsheet.sheets.chart_marks import WEDGE, cut_to, marked_day, post, ribbon, sowing_mark, trays_to_sow, wedge
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.shapes import Box, Hatch, Line, Shape, Words
+from sowsheet.sheets.view import Order
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import Sowing, TrayPlan
-from sowsheet.words.english import day_brief, length
+from sowsheet.words.english import capital, day_brief, length
 
 if TYPE_CHECKING:
     from sowsheet.schedule.replay import Wander
@@ -32,8 +34,8 @@ TWO_LINES = 1.62  # a row's height when its name takes two lines
 class Row(msgspec.Struct, frozen=True):
     """A batch's row: its name over one line or two, how high it is, and what is sown.
 
-    `number` counts within a series, from 1; the rows after its first show only that. `again` is the whole name on
-    one line, for the row that begins a page.
+    `number` counts within a series, from 1; the rows that follow another of theirs show only that. `again` is the
+    whole name on one line, for the row that begins a page.
     """
 
     batch: Batch
@@ -44,6 +46,7 @@ class Row(msgspec.Struct, frozen=True):
     number: int = 0
     again: str = ""
     spread: Wander | None = None
+    group: str = ""  # what it stands under, where rows are sorted by bed or by place
 
 
 class Slot(msgspec.Struct, frozen=True):
@@ -61,39 +64,77 @@ def rows_of(
     spreads: Mapping[str, Wander],
     style: Style,
     label_width: float,
-    imperial: bool,
+    garden: Garden,
+    order: Order = "sowing",
 ) -> list[Row]:
-    """Rows by sowing date; the sowings of a series stay together under its first. `spreads` are of first pickings."""
+    """Rows in the order that is asked for, by sowing date within it. `spreads` are of first pickings.
+
+    The sowings of a series stay together under its first, unless a group parts them.
+    """
     sowings = {s.batch: s for s in trays.sowings}
     first: dict[str, date] = {}
     for b in batches:
         first[_group(b)] = min(first.get(_group(b), date.max), _begins(b))
     ordered = sorted(batches, key=lambda b: (first[_group(b)], _group(b), _begins(b), b.name))
-    names = _row_names(ordered)
+    names = _row_names(ordered, tell_bed=order != "bed")
+    counted: Counter[str] = Counter()
+    numbers: dict[str, int] = {}
+    for b in ordered:
+        counted[b.series or ""] += 1
+        numbers[b.name] = counted[b.series] if b.series else 0
+    group = _groups(garden, order)
     rows: list[Row] = []
-    for batch in ordered:
-        follows = bool(batch.series) and bool(rows) and rows[-1].batch.series == batch.series
-        number = rows[-1].number + 1 if follows else int(bool(batch.series))
+    for batch in sorted(ordered, key=lambda b: group(b)[0]):
+        under, number = group(batch)[1], numbers[batch.name]
+        before = rows[-1] if rows else None
+        follows = bool(batch.series) and before is not None and before.batch.series == batch.series
+        follows = follows and before is not None and before.group == under
         name = names[_group(batch)] + ("?" if batch.maybe else "")
-        lines = (str(number),) if follows else _lines(name, style, label_width)
+        once = f"{_fitted(name, style, label_width - style.base * 2)} {number}"
+        whole = _lines(name, style, label_width) if number < 2 else (once,)
+        lines = (str(number),) if follows else whole
         height = style.row * (1.0 if len(lines) == 1 else TWO_LINES)
-        again = f"{_fitted(name, style, label_width - style.base * 2)} {number}" if follows else ""
         sowing = sowings.get(batch.name)
-        rows.append(
-            Row(batch, lines, height, sowing, _sown(batch, sowing, imperial), number, again, spreads.get(batch.name))
-        )
+        sown = _sown(batch, sowing, garden.imperial)
+        again = once if follows else ""
+        rows.append(Row(batch, lines, height, sowing, sown, number, again, spreads.get(batch.name), under))
     return rows
+
+
+def _groups(garden: Garden, order: Order) -> Callable[[Batch], tuple[tuple[int, str], str]]:
+    """For a batch: where its group comes among the groups, and the group's name; "" for none."""
+    beds = {bed.name: n for n, bed in enumerate(garden.beds)}
+    places = {place.name: n for n, place in enumerate(garden.places)}
+
+    def by_bed(batch: Batch) -> tuple[tuple[int, str], str]:
+        return (beds.get(batch.bed, len(beds)), ""), capital(batch.bed) or "For no bed here"
+
+    def by_crop(batch: Batch) -> tuple[tuple[int, str], str]:
+        return (0, batch.kind.crop), ""
+
+    def by_place(batch: Batch) -> tuple[tuple[int, str], str]:
+        begins = [s.where for s in batch.stays if s.container]
+        if not begins:
+            return (len(places) + 1, ""), "Straight into the bed"
+        return (places.get(begins[0], len(places)), begins[0]), f"Begins on: {begins[0]}"
+
+    def by_sowing(_: Batch) -> tuple[tuple[int, str], str]:
+        return (0, ""), ""
+
+    return {"bed": by_bed, "crop": by_crop, "place": by_place, "sowing": by_sowing}[order]
 
 
 def _group(batch: Batch) -> str:
     return batch.series or batch.name
 
 
-def _row_names(batches: Sequence[Batch]) -> dict[str, str]:
+def _row_names(batches: Sequence[Batch], tell_bed: bool) -> dict[str, str]:
     """A name for each series and each batch of its own; alike ones carry the bed, then a number."""
     plain = {_group(b): row_name(b) for b in reversed(batches)}
     beds = {_group(b): b.bed for b in batches}
     plain = {key: plain[key] for key in beds}
+    if not tell_bed:
+        return plain
     alike = Counter(plain.values())
     named = {key: f"{n}, {beds[key]}" if alike[n] > 1 and beds[key] else n for key, n in plain.items()}
     alike = Counter(named.values())
@@ -137,6 +178,22 @@ def _fitted(line: str, style: Style, width: float) -> str:
     while line and style.wide(f"{line}…", "semi bold", style.base) > width:
         line = line[:-1].rstrip(" …")
     return f"{line}…"
+
+
+def heading_height(style: Style) -> float:
+    """The height of the line over a group of rows."""
+    return style.base * 1.45
+
+
+def heading_shapes(row: Row, style: Style, top: float) -> Iterator[Shape]:
+    """What the rows below stand under, on a rule over the chart's whole width."""
+    high, size = heading_height(style), style.base
+    room = style.paper.width - 2 * MARGIN - size
+    hair = style.stroke(1.0)
+    yield Box(MARGIN, top + hair, style.paper.width - 2 * MARGIN, high - hair, fill=1.0)
+    yield Line(MARGIN, top + high, style.paper.width - MARGIN, top + high, 0.0, style.stroke(0.8))
+    words = cut_to(row.group, room, "bold", size, style)
+    yield Words(MARGIN + size * 0.15, top + high * 0.5 + size * 0.36, words, "bold", size)
 
 
 def row_shapes(row: Row, weeks: Weeks, style: Style, top: float, grey: float, opens: bool) -> Iterator[Shape]:

@@ -34,7 +34,15 @@ class Paper(msgspec.Struct, frozen=True):
         return PT_PER_M * self.distance_m
 
 
-def landscape(name: str) -> Paper:
-    """A paper by its name, lying on its long side. Raises KeyError for a name that is not known."""
+def landscape(name: str, distance_m: float | None = None) -> Paper:
+    """A paper by its name, lying on its long side, to be read from its usual distance or from another.
+
+    Raises KeyError for a name that is not known.
+    """
     short, long = _SIZES[name]
-    return Paper(name, long, short, _DISTANCES[name])
+    return Paper(name, long, short, distance_m or _DISTANCES[name])
+
+
+def usual_distance_m(name: str) -> float:
+    """From how far a paper is usually read. Raises KeyError for a name that is not known."""
+    return _DISTANCES[name]

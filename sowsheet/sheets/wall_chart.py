@@ -13,16 +13,18 @@ from sowsheet.schedule.records import STAGE_KEYS, Batch, Schedule
 from sowsheet.sheets.chart_foot import foot, foot_height
 from sowsheet.sheets.chart_head import Style, head, head_height, notes
 from sowsheet.sheets.chart_marks import grid
-from sowsheet.sheets.chart_rows import Row, row_shapes, rows_of
-from sowsheet.sheets.paper import MARGIN, landscape
+from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, row_shapes, rows_of
+from sowsheet.sheets.paper import MARGIN, landscape, usual_distance_m
 from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet
+from sowsheet.sheets.view import Order, Span, View
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import TrayPlan
+from sowsheet.words.english import capital
 
 if TYPE_CHECKING:
     from sowsheet.schedule.replay import Wander
 
-LABEL_SHARE = 0.19  # of the width, for the names of the rows
+LABEL_SHARE, MOST_LABEL = 0.19, 0.3  # of the width, for the names of the rows; at most, where type is larger
 END_SHARE = 0.075  # for the price of a week and the last useful sowing
 BAND_ROWS = 3
 BAND_GREY = 0.94
@@ -47,6 +49,8 @@ class Chart(msgspec.Struct, frozen=True):
     weeks: Weeks
     head_lines: tuple[str, ...]
     spreads: Mapping[str, Wander] = {}
+    order: Order = "sowing"
+    span: Span | None = None  # the weeks that are shown; None: the season's
 
 
 def wall_chart(
@@ -57,21 +61,33 @@ def wall_chart(
     measure: Measure,
     printed_on: date | None,
     spreads: Mapping[str, Wander] | None = None,
+    view: View = View(),  # noqa: B008 a frozen record
 ) -> Sheet:
-    """The chart on as many sheets as its rows need; type never shrinks below what the paper's distance asks for.
+    """The chart on as many sheets as its rows need; type never shrinks below what the distance asks for.
 
     `spreads` are the first pickings of batches over the years of a record, drawn as whiskers.
     """
     days = [day for batch in schedule.batches for day in _job_days(batch)]
-    mondays = chart_mondays(schedule.season, days)
-    sheet = landscape(paper)
-    left = MARGIN + round(sheet.width * LABEL_SHARE)
-    weeks = Weeks(mondays, left, (sheet.width * (1 - END_SHARE) - MARGIN - left) / len(mondays))
+    sheet = landscape(paper, view.distance_m)
+    share = min(MOST_LABEL, LABEL_SHARE * max(1.0, sheet.distance_m / usual_distance_m(paper)))
+    left = MARGIN + round(sheet.width * share)
     style = Style(sheet, measure, printed_on, whiskers=bool(spreads))
-    chart, pages = _fitted(Chart(schedule, trays, garden, style, weeks, (), spreads or {}))
-    made = tuple(_page(chart, page, n, len(pages)) for n, page in enumerate(pages))
-    title = f"Sowing chart, {garden.name}, {schedule.season.year}"
-    return Sheet(title, made, tuple((n, f"Sheet {n + 1}") for n in range(len(made))))
+    dealt: list[tuple[Chart, list[list[Row]]]] = []
+    for span, mondays in view.within(chart_mondays(schedule.season, days)):
+        weeks = Weeks(mondays, left, (sheet.width * (1 - END_SHARE) - MARGIN - left) / len(mondays))
+        dealt.append(_fitted(Chart(schedule, trays, garden, style, weeks, (), spreads or {}, view.order, span)))
+    made = [(chart, rows, n, len(pages)) for chart, pages in dealt for n, rows in enumerate(pages)]
+    several = sum(len(pages) for _, pages in dealt)
+    drawn = tuple(_page(chart, rows, n, whole) for chart, rows, n, whole in made)
+    drawn = tuple(msgspec.structs.replace(page, label=str(n)) for n, page in enumerate(drawn, 1))
+    marks = tuple((n, _mark(chart.span, own, several)) for n, (chart, _, own, _) in enumerate(made))
+    return Sheet(f"Sowing chart, {garden.name}, {schedule.season.year}", drawn, marks)
+
+
+def _mark(span: Span | None, number: int, several: int) -> str:
+    """A page's entry in the outline."""
+    sheet = f"Sheet {number + 1}"
+    return f"{capital(span.words)}, {sheet.lower()}" if span is not None and several > 1 else sheet
 
 
 def _fitted(chart: Chart) -> tuple[Chart, list[list[Row]]]:
@@ -86,21 +102,27 @@ def _set(chart: Chart, shown: Sequence[Batch], setting: tuple[float, float, floa
     """The chart in one setting, its rows dealt out to pages."""
     scale, row_share, place_share = setting
     style = msgspec.structs.replace(chart.style, scale=scale, row_share=row_share, place_share=place_share)
-    lines = notes(chart.schedule, chart.weeks, style)
+    lines = notes(chart.schedule, chart.weeks, style) if chart.span is None else ()
     style = _with_room_for_the_foot(chart, style, lines)
     chart = msgspec.structs.replace(chart, style=style, head_lines=lines)
-    rows = rows_of(shown, chart.trays, chart.spreads, style, chart.weeks.left - MARGIN, chart.garden.imperial)
+    rows = rows_of(shown, chart.trays, chart.spreads, style, chart.weeks.left - MARGIN, chart.garden, order=chart.order)
     return chart, _paged(chart, rows)
 
 
 def _with_room_for_the_foot(chart: Chart, style: Style, lines: Sequence[str]) -> Style:
     """Lower places where there are so many that their foot would not fit under a row."""
     room = style.paper.height - 2 * MARGIN - head_height(lines, style) - 2 * style.row
-    bare = foot_height(chart.trays, chart.garden, msgspec.structs.replace(style, place_share=0.0))
-    whole = foot_height(chart.trays, chart.garden, style)
+    bare = foot_height(chart.trays, chart.garden, _nearer(msgspec.structs.replace(style, place_share=0.0)))
+    whole = foot_height(chart.trays, chart.garden, _nearer(style))
     if whole <= room:
         return style
     return msgspec.structs.replace(style, place_share=style.place_share * (room - bare) / (whole - bare))
+
+
+def _nearer(style: Style) -> Style:
+    """The foot is read as such a paper usually is, however far off its rows are to be read."""
+    near = min(style.paper.distance_m, usual_distance_m(style.paper.name))
+    return msgspec.structs.replace(style, paper=msgspec.structs.replace(style.paper, distance_m=near))
 
 
 def _job_days(batch: Batch) -> list[date]:
@@ -121,47 +143,55 @@ def _paged(chart: Chart, rows: Sequence[Row]) -> list[list[Row]]:
     """Rows dealt out to pages, the foot on the last; a page is never left with the foot alone if a row can join it."""
     style = chart.style
     room = style.paper.height - 2 * MARGIN - head_height(chart.head_lines, style)
-    foot_room = foot_height(chart.trays, chart.garden, style)
+    foot_room = foot_height(chart.trays, chart.garden, _nearer(style))
     pages: list[list[Row]] = [[]]
     used = 0.0
     for row in rows:
-        if pages[-1] and used + row.height > room:
+        if pages[-1] and used + _over(row, pages[-1], style) + row.height > room:
             pages.append([])
             used = 0.0
+        used += _over(row, pages[-1], style) + row.height
         pages[-1].append(row)
-        used += row.height
     if used + foot_room > room and len(pages[-1]) > 1:
         pages.append([])
     if len(pages) > 1:
-        _evened(pages[-2], pages[-1], room - foot_room)
+        _evened(pages[-2], pages[-1], room - foot_room, style)
     return pages
 
 
-def _evened(before: list[Row], last: list[Row], room: float) -> None:
+def _evened(before: list[Row], last: list[Row], room: float, style: Style) -> None:
     """Rows moved on to the last page while they fit over its foot and the page before has more."""
-    while len(before) > len(last) + 1 and (not last or _tall(last) + before[-1].height <= room):
+    while len(before) > len(last) + 1 and (not last or _tall([before[-1], *last], style) <= room):
         last.insert(0, before.pop())
 
 
-def _tall(rows: Sequence[Row]) -> float:
-    return sum(r.height for r in rows)
+def _over(row: Row, above: Sequence[Row], style: Style) -> float:
+    """The height of the heading that a row needs below others: none where it goes on with theirs."""
+    return heading_height(style) if row.group and (not above or above[-1].group != row.group) else 0.0
+
+
+def _tall(rows: Sequence[Row], style: Style) -> float:
+    return sum(row.height + _over(row, rows[max(0, n - 1) : n], style) for n, row in enumerate(rows))
 
 
 def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     style, weeks = chart.style, chart.weeks
     top = MARGIN + head_height(chart.head_lines, style)
-    bottom = top + sum(r.height for r in rows)
+    bottom = top + _tall(rows, style)
     last = number == pages - 1
     shapes: list[Shape] = [*_bands(rows, top, style), *grid(weeks, style, top, bottom)]
-    shapes += head(chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages)
+    shapes += head(chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages, span=chart.span)
     shapes += _frosts(chart, top, bottom)
     y = top
     for n, row in enumerate(rows):
-        shapes += row_shapes(row, weeks, style, y, _band(n), n == 0)
-        y += row.height
+        over = _over(row, rows[max(0, n - 1) : n], style)
+        if over:
+            shapes += heading_shapes(row, style, y)
+        shapes += row_shapes(row, weeks, style, y + over, 1.0 if row.group else _band(n), n == 0)
+        y += over + row.height
     shapes.append(Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0)))
     if last:
-        shapes += foot(chart.trays, chart.garden, weeks, style, bottom, pages)
+        shapes += foot(chart.trays, chart.garden, weeks, _nearer(style), bottom, pages)
     return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
 
 
@@ -175,6 +205,8 @@ def _bands(rows: Sequence[Row], top: float, style: Style) -> list[Shape]:
     shapes: list[Shape] = []
     y = top
     for n, row in enumerate(rows):
+        if row.group:  # its heading parts it from others
+            return []
         if _band(n) < 1:
             shapes.append(Box(MARGIN, y, style.paper.width - 2 * MARGIN, row.height, fill=_band(n)))
         y += row.height

@@ -24,9 +24,10 @@ from sowsheet.schedule.plan import schedule
 from sowsheet.sheets.paint import FONT_FILES, pdf_bytes
 from sowsheet.sheets.paper import MARGIN, PT_PER_M, landscape
 from sowsheet.sheets.shapes import Box, Page, Sheet, Words
+from sowsheet.sheets.view import Order, View, distance_of, spans_of
 from sowsheet.sheets.wall_chart import wall_chart
 from sowsheet.sheets.weeks import Weeks
-from sowsheet.site.season import monday_of
+from sowsheet.site.season import monday_of, mondays_between, season_mondays, season_of
 from sowsheet.trays.plan import tray_plan
 from tests.examples import GARDENS, ROOT
 from tests.made import NORTH, SIXTY, SOUTH, catalogue, garden, limited
@@ -280,3 +281,101 @@ def test_a_batch_in_the_tray_of_another_has_a_plus_for_a_number() -> None:
     made = garden(mistakes=[], also=("20 lettuce 1 April", "12 kale 1 April"))
     marks = [s.text for page in chart_of(made).pages for s in page.shapes if isinstance(s, Words) and s.grey == 1.0]
     assert sorted(marks) == ["+", "1", "3"]  # the last is the legend's
+
+
+ORDERS: tuple[Order, ...] = ("sowing", "bed", "crop", "place")
+
+
+def view_of(name: str, view: View, paper: str = "A3") -> Sheet:
+    p = plan(name)
+    return wall_chart(p.schedule, p.trays, p.garden, paper, WIDTH, None, view=view)
+
+
+@pytest.mark.parametrize("words", ["half", "quarter", "9-22", "30", "9 to 22"])
+@pytest.mark.parametrize("order", ORDERS)
+@pytest.mark.parametrize("name", GARDENS)
+def test_any_weeks_in_any_order_are_drawn_without_a_collision(name: str, order: Order, words: str) -> None:
+    spans = spans_of(words, plan(name).schedule.season)
+    if spans is None:  # a southern season begins in week 27
+        assert name == "southern"
+        return
+    sheet = view_of(name, View(order=order, spans=spans))
+    assert list(outside(sheet)) == []
+    for page in sheet.pages:
+        assert collisions(page) == []
+        assert list(written_over(page)) == []
+    assert [page.label for page in sheet.pages] == [str(n) for n in range(1, len(sheet.pages) + 1)]
+
+
+@pytest.mark.parametrize("times", [0.5, 1.25, 1.5, 2.0])
+@pytest.mark.parametrize("paper", ["A4", "A3", "A1"])
+def test_another_distance_sets_the_type_of_the_rows(paper: str, times: float) -> None:
+    far = landscape(paper).distance_m * times
+    sheet = view_of("twelve-beds", View(distance_m=far), paper)
+    assert list(outside(sheet)) == []
+    for page in sheet.pages:
+        assert collisions(page) == []
+    with pdfplumber.open(BytesIO(pdf_bytes(sheet))) as pdf:
+        words = pdf.pages[0].extract_words(extra_attrs=["size"], x_tolerance=0.8)
+    lettuce = [w["size"] for w in words if w["text"].startswith("Lettuce") and w["x0"] < MARGIN + 20]
+    assert lettuce or times >= 1.5
+    assert all(size >= PT_PER_M * far - 0.01 for size in lettuce)
+
+
+def test_halves_and_quarters_hold_every_week_once() -> None:
+    for year in (2026, 2027):  # of 53 and of 52 weeks
+        season = season_of(year, 52.0)
+        for words, parts in (("half", 2), ("quarter", 4)):
+            spans = spans_of(words, season)
+            assert spans is not None
+            assert len(spans) == parts
+            mondays = [m for s in spans for m in mondays_between(s.first, s.last)]
+            assert mondays == list(season_mondays(season))
+
+
+def test_weeks_of_a_southern_season_run_over_new_year() -> None:
+    season = season_of(2027, -41.0)
+    over = spans_of("48-5", season)
+    assert over is not None
+    assert (over[0].first, over[0].last) == (date(2027, 11, 29), date(2028, 1, 31))
+    assert spans_of("5-48", season) is None
+    assert spans_of("54", season) is None
+    assert spans_of("spring", season) is None
+
+
+@pytest.mark.parametrize(
+    ("words", "metres"), [("1 m", 1.0), ("1.5", 1.5), ("1,5m", 1.5), ("150 cm", 1.5), ("5 ft", 1.524), ("far", None)]
+)
+def test_distances_are_read(words: str, metres: float | None) -> None:
+    assert distance_of(words) == pytest.approx(metres)
+
+
+def test_rows_by_bed_stand_under_their_beds_in_the_garden_s_order() -> None:
+    sheet = view_of("twelve-beds", View(order="bed"))
+    beds = [bed.name for bed in plan("twelve-beds").garden.beds]
+    heads = [t.text for page in sheet.pages for t in texts(page) if t.left < MARGIN + 9 and t.text in beds]
+    assert list(dict.fromkeys(heads)) == beds
+    whole = sum(1 for s in plan("twelve-beds").schedule.batches)
+    rows = [t for page in sheet.pages for t in texts(page) if t.text in beds and t.left > page.width * 0.19]
+    assert len(rows) == whole - sum(1 for b in plan("twelve-beds").schedule.batches if not b.bed)
+
+
+def test_rows_by_crop_keep_the_kinds_of_a_crop_together() -> None:
+    sheet = view_of("twelve-beds", View(order="crop"))
+    left = [t.text for t in texts(sheet.pages[0]) if t.left < MARGIN + 9]
+    names = [n for n in left if n[:1].isupper() and n != "Sowing chart" and not n.startswith("Before")]
+    lettuces = [n for n, name in enumerate(names) if "ettuce" in name and "Lamb" not in name]
+    assert len(lettuces) > 2
+    assert lettuces == list(range(lettuces[0], lettuces[0] + len(lettuces)))
+    crops = [next((c for c in ("beetroot", "calabrese", "carrot", "celeriac") if c in n.lower()), "") for n in names]
+    assert [c for c in crops if c] == sorted(c for c in crops if c)
+
+
+def test_the_band_tells_the_daylight_of_each_month_and_its_usual_mean() -> None:
+    words = [t.text for t in texts(example("twelve-beds", "A3").pages[0])]
+    band = [w for w in words if re.fullmatch(r"\d+ h -?\d+°", w)]
+    assert len(band) == 12
+    hours = [int(w.split()[0]) for w in band]
+    # astral's sunrise to sunset at 52 N on 15 January and 15 June: 8.2 and 16.7 h (refraction counted)
+    assert hours[0] == 8
+    assert max(hours) in (16, 17)

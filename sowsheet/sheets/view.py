@@ -1,0 +1,73 @@
+"""How a chart of weeks is to be seen: from how far, in which order, and which weeks of the season."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from datetime import date
+from itertools import pairwise
+from typing import Literal
+
+import msgspec
+
+from sowsheet.site.season import Season, monday_of, season_mondays
+
+Order = Literal["sowing", "bed", "crop", "place"]
+
+LEAST_M, MOST_TIMES = 0.3, 2.0  # how near a sheet is read; how many times the usual distance its head still fits
+_UNITS_M = {"m": 1.0, "cm": 0.01, "ft": 0.3048, "feet": 0.3048, "foot": 0.3048}
+_PARTS = {"half": 2, "quarter": 4}
+
+
+class Span(msgspec.Struct, frozen=True):
+    """Weeks that are shown on sheets of their own, by their first and last Monday."""
+
+    first: date
+    last: date
+
+    @property
+    def words(self) -> str:
+        """`weeks 10 to 22`, `week 10`."""
+        weeks = [monday.isocalendar().week for monday in (self.first, self.last)]
+        return f"week {weeks[0]}" if self.first == self.last else f"weeks {weeks[0]} to {weeks[1]}"
+
+
+class View(msgspec.Struct, frozen=True):
+    """What is asked of a chart. No distance: the paper's usual one; no spans: the whole season on one chart."""
+
+    distance_m: float | None = None
+    order: Order = "sowing"
+    spans: tuple[Span, ...] = ()
+
+    def within(self, mondays: Sequence[date]) -> list[tuple[Span | None, tuple[date, ...]]]:
+        """The columns of each chart that is asked for. A span that ends with the season takes its edge weeks along."""
+        if not self.spans:
+            return [(None, tuple(mondays))]
+        first, last = mondays[0], mondays[-1]
+        return [(s, tuple(m for m in mondays if max(s.first, first) <= m <= min(s.last, last))) for s in self.spans]
+
+
+def distance_of(words: str) -> float | None:
+    """Metres of `1 m`, `1.5`, `150 cm`, `6 ft`; None for anything else."""
+    found = re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*([a-z]*)\s*", words.lower())
+    if found is None or (found[2] or "m") not in _UNITS_M:
+        return None
+    return float(found[1].replace(",", ".")) * _UNITS_M[found[2] or "m"]
+
+
+def spans_of(words: str, season: Season) -> tuple[Span, ...] | None:
+    """Spans of `14-26`, `14 to 26`, `14`, `half` (two), `quarter` (four); None for what a season does not hold."""
+    mondays = season_mondays(season)
+    plain = words.strip().lower()
+    if plain in _PARTS:
+        parts = _PARTS[plain]
+        edges = [round(len(mondays) * n / parts) for n in range(parts + 1)]
+        return tuple(Span(mondays[a], mondays[b - 1]) for a, b in pairwise(edges))
+    found = re.fullmatch(r"(?:weeks?\s*)?(\d{1,2})(?:\s*(?:-|–|to)\s*(\d{1,2}))?", plain)
+    if found is None:
+        return None
+    by_week = {monday.isocalendar().week: monday for monday in reversed(mondays)}
+    first, last = by_week.get(int(found[1])), by_week.get(int(found[2] or found[1]))
+    if first is None or last is None or last < first:
+        return None
+    return (Span(monday_of(first), monday_of(last)),)
