@@ -34,6 +34,7 @@ class SheetName(StrEnum):
     JOB_SHEETS = "job-sheets"
     YEAR = "year-at-a-glance"
     SHOPPING = "shopping-list"
+    WEEKEND = "weekend-cards"
 
 
 class Paper(StrEnum):
@@ -60,7 +61,8 @@ Names = Annotated[
     list[SheetName] | None,
     typer.Argument(
         metavar="[SHEET]...",
-        help="wall-chart, bed-chart, tray-plan, job-sheets, year-at-a-glance, shopping-list; all if none is named.",
+        help="wall-chart, bed-chart, tray-plan, job-sheets, year-at-a-glance, shopping-list, weekend-cards; "
+        "all if none is named.",
     ),
 ]
 Out = Annotated[Path, typer.Option("--out", metavar="FOLDER", help="The folder to write into; it is made if need be.")]
@@ -82,9 +84,12 @@ Weeks = Annotated[
     str,
     typer.Option(
         metavar="WEEKS",
-        help="Only these weeks on the wall chart: 9-22, or half or quarter for sheets of half and quarter years.",
+        help="Only these weeks, on the wall chart and the weekend cards: 9-22; half or quarter make sheets of half and "
+        "quarter years.",
     ),
 ]
+
+Large = Annotated[bool, typer.Option("--large", help="The job sheets in large type (18 pt) for who sees less well.")]
 
 
 def print_(
@@ -95,14 +100,15 @@ def print_(
     distance: Distance = "",
     by: By = RowsBy.SOWING,
     weeks: Weeks = "",
+    large: Large = False,
     today: Today = "",
     strict: Strict = False,
 ) -> None:
     """Print the sheets as PDF, each into a file of its name: all of them, or those that are named.
 
-    wall-chart (a row a sowing) and bed-chart (a row a bed) take the paper as it is; tray-plan, job-sheets,
-    year-at-a-glance and shopping-list are for the hand, so they are on A4, or on Letter where the paper is Letter or
-    Tabloid. With --today the date of printing stands on every page.
+    wall-chart (a row a sowing) and bed-chart (a row a bed) take the paper as it is. The others are for the hand, so
+    they are on A4, or on Letter where the paper is Letter or Tabloid. With --today the date of printing stands on
+    every page.
 
     \b
     sowsheet print mygarden/garden.yaml
@@ -118,7 +124,7 @@ def print_(
     doubtful(plan.doubts, strict)
     progress.step(f"{garden}: {count(len(plan.schedule.batches), 'batch', 'batches')}")
     on = (paper or paper_of(plan.garden.paper)).value
-    printing = Printing(plan, on, printed_on, _view(plan, on, distance, by, weeks))
+    printing = Printing(plan, on, printed_on, _view(plan, on, distance, by, weeks), large)
     made: dict[str, bytes] = {}
     for name in sheets or list(SheetName):
         sheet = printing.sheet(name)
@@ -157,6 +163,7 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
     paper: str
     printed_on: date | None
     view: View = View()
+    large: bool = False
 
     @cached_property
     def measure(self) -> Measure:
@@ -180,32 +187,39 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
                 from sowsheet.sheets.wall_chart import wall_chart  # noqa: PLC0415
 
                 spreads = {r.batch: r.first_pick for r in replayed(plan) if r.first_pick is not None}
-                return wall_chart(
+                made = wall_chart(
                     plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, spreads, self.view
                 )
             case SheetName.BED_CHART:
                 from sowsheet.sheets.bed_chart import bed_chart  # noqa: PLC0415
 
-                return bed_chart(plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on)
+                made = bed_chart(plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on)
             case SheetName.TRAY_PLAN:
                 from sowsheet.sheets.tray_plan import tray_plan  # noqa: PLC0415
 
-                return tray_plan(plan.schedule, plan.trays, self.jobs, plan.garden, paper, self.measure, printed_on)
+                made = tray_plan(plan.schedule, plan.trays, self.jobs, plan.garden, paper, self.measure, printed_on)
             case SheetName.JOB_SHEETS:
                 from sowsheet.sheets.job_sheets import job_sheets  # noqa: PLC0415
 
-                return job_sheets(plan.schedule, plan.trays, self.jobs, plan.garden, paper, self.measure, printed_on)
+                made = job_sheets(
+                    plan.schedule, plan.trays, self.jobs, plan.garden, paper, self.measure, printed_on, self.large
+                )
             case SheetName.YEAR:
                 from sowsheet.sheets.year_glance import year_glance  # noqa: PLC0415
 
-                return year_glance(plan.schedule, plan.garden, paper, self.measure, printed_on)
+                made = year_glance(plan.schedule, plan.garden, paper, self.measure, printed_on)
             case SheetName.SHOPPING:
                 from sowsheet.buying.list import shopping_list  # noqa: PLC0415
                 from sowsheet.sheets.shopping_sheet import shopping_sheet  # noqa: PLC0415
 
                 listed = shopping_list(plan.garden, plan.schedule, plan.trays)
                 years = plan.schedule.season.years
-                return shopping_sheet(listed, plan.garden, years, paper, self.measure, printed_on)
+                made = shopping_sheet(listed, plan.garden, years, paper, self.measure, printed_on)
+            case SheetName.WEEKEND:
+                from sowsheet.sheets.weekend_card import weekend_cards  # noqa: PLC0415
+
+                made = weekend_cards(plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, self.view)
+        return made
 
 
 def write_whole(folder: Path, files: dict[str, bytes]) -> None:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 from itertools import groupby
 
 import msgspec
@@ -12,8 +13,9 @@ import msgspec
 from sowsheet.garden.records import Garden
 from sowsheet.jobs.make import Look, bed_said, cautions, looks, said
 from sowsheet.jobs.records import Job
+from sowsheet.jobs.rounds import Round, daily, weekly
 from sowsheet.schedule.records import Schedule
-from sowsheet.sheets.flow import Block, Run, height_of, paged, paragraph, set_down
+from sowsheet.sheets.flow import HARD, Block, Run, height_of, paged, paragraph, set_down
 from sowsheet.sheets.furniture import (
     MM,
     SOFT,
@@ -33,6 +35,9 @@ from sowsheet.words.english import capital, count, day_long, day_named, day_shor
 BODY = 14.0
 ACTION = 15.0
 LABEL = 12.0
+LARGE = 18.0 / BODY  # times all of it, for who sees less well
+DAY_PITCH = TICK_BOX + 1.6 * MM  # from day to day where a box a day is ticked
+DAYS = ("M", "T", "W", "T", "F", "S", "S")
 MARGIN = 10 * MM
 CLIP = 20 * MM  # clear at the top for a clipboard's clip
 INDENT = TICK_BOX + 5 * MM
@@ -49,6 +54,22 @@ class Setting(msgspec.Struct, frozen=True):
     right: float
     measure: Measure
     garden: Garden
+    scale: float = 1.0
+
+    @property
+    def body(self) -> float:
+        """What is read."""
+        return BODY * self.scale
+
+    @property
+    def action(self) -> float:
+        """The line that says what to do."""
+        return ACTION * self.scale
+
+    @property
+    def label(self) -> float:
+        """Page numbers, and the words before lines to write on."""
+        return LABEL * self.scale
 
     @property
     def width(self) -> float:
@@ -68,22 +89,30 @@ class Week(msgspec.Struct, frozen=True):
 
 def job_sheets(
     schedule: Schedule,
-    trays: TrayPlan,  # noqa: ARG001 - every sheet is asked for alike
+    trays: TrayPlan,
     jobs: Sequence[Job],
     garden: Garden,
     paper: str,
     measure: Measure,
     printed_on: date | None,
+    large: bool = False,
 ) -> Sheet:
     """Every job once, in weeks: a week a page, two quiet ones to a page, busy ones on several.
 
     A sheet for the hand stays A4 or Letter, whichever family `paper` is of. `jobs` come sorted from `jobs.make`.
+    `large` sets the text in 18 pt instead of 14.
     """
     width, height = hand_paper(paper)
-    setting = Setting(MARGIN, width - MARGIN, measure, garden)
+    setting = Setting(MARGIN, width - MARGIN, measure, garden, LARGE if large else 1.0)
     watch = looks(schedule, garden)
     weeks = [
-        Week(monday, tuple(_week_blocks(setting, list(own), [x for x in watch if monday_of(x.day) == monday])))
+        Week(
+            monday,
+            (
+                *_week_blocks(setting, list(own), [x for x in watch if monday_of(x.day) == monday]),
+                *_round_blocks(setting, schedule, trays, monday),
+            ),
+        )
         for monday, own in groupby(jobs, key=lambda job: monday_of(job.day))
     ]
     pages: list[list[Block]] = []
@@ -94,7 +123,7 @@ def job_sheets(
     if not pages:
         nothing = (
             Words(setting.left, 24, "Jobs", "bold", 28),
-            Words(setting.left, 52, "Nothing to do.", "regular", BODY),
+            Words(setting.left, 52, "Nothing to do.", "regular", setting.body),
         )
         pages = [[Block(WEEK_HEAD, nothing)]]
     drawn = tuple(
@@ -128,7 +157,7 @@ def _page(setting: Setting, blocks: Sequence[Block], width: float, height: float
         blocks = [*blocks, notes]
     shapes, end = set_down(blocks, CLIP)
     lines = _more_lines(setting, end, foot) if blocks[-1] == notes else ()
-    said = Words(setting.right, height - MARGIN - 3, number, "regular", LABEL, SOFT, "right")
+    said = Words(setting.right, height - MARGIN - 3, number, "regular", setting.label, SOFT, "right")
     return Page(width, height, (*shapes, *lines, said))
 
 
@@ -148,7 +177,8 @@ def _week_head(setting: Setting, monday: date, pages: str, printed_on: date | No
         shapes.append(Line(left, -WEEK_GAP / 2, right, -WEEK_GAP / 2, 0.0, 2.0))
         small = small[1:]
     for number, words in enumerate(small):
-        shapes.append(Words(right, 24 + 20 * number, words, "regular", BODY if number == 0 else LABEL, 0.0, "right"))
+        size = BODY if number == 0 else LABEL
+        shapes.append(Words(right, 24 + 20 * number, words, "regular", size, 0.0, "right"))
     if printed_on and not below:
         shapes.append(Words(right, 4, f"printed {day_long(printed_on)}", "regular", 10, SOFT, "right"))
     return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0)
@@ -200,6 +230,52 @@ def _place_blocks(setting: Setting, jobs: Sequence[Job], above: tuple[Block, ...
     return blocks
 
 
+def _round_blocks(setting: Setting, schedule: Schedule, trays: TrayPlan, monday: date) -> list[Block]:
+    """What is done again and again: every day with a box a day, and once in the week."""
+    end = monday + timedelta(days=7)
+    blocks: list[Block] = []
+    for title, own, days in (
+        ("Every day", daily(schedule, trays, setting.garden, monday, end), True),
+        ("Once this week", weekly(schedule, setting.garden, monday, end), False),
+    ):
+        if not own:
+            continue
+        blocks.append(_place_head(setting, title, 5 * MM, DAYS if days else ()))
+        again = (_place_head(setting, f"{title}, continued", 0.0, DAYS if days else ()),)
+        lines = [_daily_line(setting, one) for one in own] if days else _weekly_lines(setting, own)
+        blocks += [msgspec.structs.replace(line, gap=0.0 if n == 0 else MM) for n, line in enumerate(lines)]
+        blocks[-len(lines) + 1 :] = [msgspec.structs.replace(b, head=again) for b in blocks[-len(lines) + 1 :]]
+    return blocks
+
+
+def _daily_line(setting: Setting, one: Round) -> Block:
+    """What to do, and a box for each day of the week at its end."""
+    first = setting.right - 7 * DAY_PITCH
+    words, tall = _round_words(setting, one, setting.left, first - 6 - setting.left)
+    boxes = [tick_box(first + n * DAY_PITCH + (DAY_PITCH - TICK_BOX), 0.0) for n in range(7)]
+    return Block(max(tall, TICK_BOX), (*words, *boxes))
+
+
+def _weekly_lines(setting: Setting, rounds: Sequence[Round]) -> list[Block]:
+    """A box and what to do, in two columns."""
+    middle = setting.left + setting.width / 2
+    lines: list[Block] = []
+    for pair in (rounds[n : n + 2] for n in range(0, len(rounds), 2)):
+        shapes: list[Shape] = []
+        high = TICK_BOX
+        for one, left in zip(pair, (setting.left, middle + 2 * MM), strict=False):
+            words, tall = _round_words(setting, one, left + INDENT, setting.width / 2 - 2 * MM - INDENT)
+            shapes += [tick_box(left, 0.0), *words]
+            high = max(high, tall)
+        lines.append(Block(high, tuple(shapes)))
+    return lines
+
+
+def _round_words(setting: Setting, one: Round, left: float, room: float) -> tuple[list[Shape], float]:
+    runs = (Run(one.verb, "bold"), Run(re.sub(r" (?=\d+\b)", HARD, f" {one.what}")))
+    return paragraph(runs, left, 0.0, room, setting.body, setting.measure)
+
+
 def _beds_said(names: Sequence[str]) -> str:
     return f"{'Bed' if len(names) == 1 else 'Beds'}: {', '.join(names)}" if any(names) else "Elsewhere"
 
@@ -208,28 +284,33 @@ def _day_head(setting: Setting, day: date, jobs: int) -> Block:
     shapes = (
         Line(setting.left, 0, setting.right, 0, 0.0, 1.25),
         Words(setting.left, 21, day_named(day), "bold", 18),
-        Words(setting.right, 21, count(jobs, "job"), "regular", LABEL, SOFT, "right"),
+        Words(setting.right, 21, count(jobs, "job"), "regular", setting.label, SOFT, "right"),
     )
     return Block(31, shapes, with_next=True, gap=4 * MM, parting=0.0)
 
 
-def _place_head(setting: Setting, title: str, gap: float) -> Block:
+def _place_head(setting: Setting, title: str, gap: float, days: Sequence[str] = ()) -> Block:
+    """White on a black bar. `days`: their letters over the columns of boxes below."""
     words, tall = paragraph(
-        (Run(title, "bold"),), setting.left + 8, 3.5, setting.width - 16, BODY, setting.measure, 1.0
+        (Run(title, "bold"),), setting.left + 8, 3.5, setting.width - 16, setting.body, setting.measure, 1.0
     )
+    for n, day in enumerate(days):
+        x = setting.right - (7 - n) * DAY_PITCH + DAY_PITCH - TICK_BOX / 2
+        words.append(Words(x, 3.5 + setting.body, day, "bold", setting.body, 1.0, "centre"))
     bar = Box(setting.left, 0, setting.width, tall + 6, fill=0.0)
     return Block(tall + 6 + 7, (bar, *words), with_next=True, gap=gap, parting=0.4)
 
 
 def _caution(setting: Setting, words: str) -> Block:
     """A caution that holds for all that follows in this place."""
-    shapes, tall = _warned(words, setting.left + INDENT, 0, setting.right, setting.measure)
+    shapes, tall = _warned(words, setting.left + INDENT, 0, setting)
     return Block(tall + 6, tuple(shapes), with_next=True)
 
 
-def _warned(words: str, x: float, y: float, right: float, measure: Measure) -> tuple[list[Shape], float]:
-    mark = 16.0
-    text, tall = paragraph((Run(_sentence(words), "bold"),), x + mark + 7, y, right - x - mark - 7, BODY, measure)
+def _warned(words: str, x: float, y: float, setting: Setting) -> tuple[list[Shape], float]:
+    mark, right, measure = 16.0, setting.right, setting.measure
+    room = right - x - mark - 7
+    text, tall = paragraph((Run(_sentence(words), "bold"),), x + mark + 7, y, room, setting.body, measure)
     return [*caution_mark(x, y + 1.2, mark), *text], tall
 
 
@@ -240,19 +321,19 @@ def _job(setting: Setting, job: Job, said_above: Sequence[str], *, dated: bool) 
     end = right
     if dated:
         on = day_short(job.day)
-        shapes.append(Words(right, ACTION, on, "regular", BODY, 0.0, "right"))
-        end -= measure(on, "regular", BODY) + 10
+        shapes.append(Words(right, setting.action, on, "regular", setting.body, 0.0, "right"))
+        end -= measure(on, "regular", setting.body) + 10
     runs, sort = _action(job, job.where in setting.beds)
-    text, y = paragraph(runs, left, 0, end - left, ACTION, measure)
+    text, y = paragraph(runs, left, 0, end - left, setting.action, measure)
     shapes += text
     how = " ".join(part for part in (sort, f"When: {job.sign}." if job.sign else "", job.how) if part)
     if how:
-        text, tall = paragraph((Run(how),), left, y, right - left, BODY, measure)
+        text, tall = paragraph((Run(how),), left, y, right - left, setting.body, measure)
         shapes += text
         y += tall
     for words in cautions(job):
         if words not in said_above:
-            text, tall = _warned(words, left, y + 1, right, measure)
+            text, tall = _warned(words, left, y + 1, setting)
             shapes += text
             y += tall + 1
     y = max(y, TICK_BOX)
@@ -276,8 +357,8 @@ def _done(setting: Setting, x: float, y: float) -> list[Shape]:
     measure, shapes = setting.measure, list[Shape]()
     wide = setting.right - x
     for label, start, end in (("done", 0.0, 0.27), ("how many", 0.3, 0.56), ("who", 0.59, 1.0)):
-        long = measure(label, "regular", LABEL)
-        shapes += field(label, x + start * wide, x + end * wide, y, long, LABEL)
+        long = measure(label, "regular", setting.label)
+        shapes += field(label, x + start * wide, x + end * wide, y, long, setting.label)
     return shapes
 
 
@@ -286,20 +367,20 @@ def _look(setting: Setting, look: Look) -> Block:
     left = setting.left + INDENT
     where = f" on {the(look.where)}" if look.where else ""
     runs = (Run("Look", "bold"), Run(f" on {day_named(look.day)}: {look.what} may be up{where}."))
-    text, tall = paragraph(runs, left, 7, setting.right - left, BODY, setting.measure)
+    text, tall = paragraph(runs, left, 7, setting.right - left, setting.body, setting.measure)
     rule = Line(setting.left, 0, setting.right, 0, 0.0, 1.25)
-    mark = Box(setting.left + TICK_BOX / 2 - 4, 7 + BODY / 2 - 1.5, 8, 8, fill=0.0, radius=4)
+    mark = Box(setting.left + TICK_BOX / 2 - 4, 7 + setting.body / 2 - 1.5, 8, 8, fill=0.0, radius=4)
     return Block(7 + tall, (rule, mark, *text), gap=4 * MM)
 
 
 def _notes(setting: Setting) -> Block:
     """Two lines for what was seen."""
     shapes = (
-        Words(setting.left, BODY, "What you saw", "bold", BODY),
-        write_line(setting.left, setting.right, BODY + WRITING_PITCH),
-        write_line(setting.left, setting.right, BODY + 2 * WRITING_PITCH),
+        Words(setting.left, setting.body, "What you saw", "bold", setting.body),
+        write_line(setting.left, setting.right, setting.body + WRITING_PITCH),
+        write_line(setting.left, setting.right, setting.body + 2 * WRITING_PITCH),
     )
-    return Block(BODY + 2 * WRITING_PITCH + 1, shapes, gap=5 * MM)
+    return Block(setting.body + 2 * WRITING_PITCH + 1, shapes, gap=5 * MM)
 
 
 def _more_lines(setting: Setting, start: float, end: float) -> list[Shape]:

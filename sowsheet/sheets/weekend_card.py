@@ -1,0 +1,131 @@
+"""The weekend card, for whoever waters: every place, what stands there, and what it needs on two days."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date, timedelta
+
+from sowsheet.garden.records import Garden
+from sowsheet.jobs.rounds import Round, daily, standing
+from sowsheet.schedule.records import Schedule
+from sowsheet.sheets.flow import Block, Run, height_of, paged, paragraph, set_down
+from sowsheet.sheets.furniture import MM, SOFT, TICK_BOX, hand_paper, tick_box, write_line
+from sowsheet.sheets.shapes import Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.view import View
+from sowsheet.site.season import season_mondays
+from sowsheet.trays.records import TrayPlan
+from sowsheet.words.english import capital, day_long, day_month, listed
+
+MARGIN = 10 * MM
+BODY, SMALL, TITLE = 14.0, 12.0, 20.0
+PITCH = TICK_BOX + 2 * MM
+DAYS = ("Sat", "Sun")
+
+
+def weekend_cards(
+    schedule: Schedule,
+    trays: TrayPlan,
+    garden: Garden,
+    paper: str,
+    measure: Measure,
+    printed_on: date | None = None,
+    view: View = View(),  # noqa: B008 a frozen record
+) -> Sheet:
+    """A card for each weekend on which something wants looking after: two to a page where they are short.
+
+    Only those of the weeks that `view` asks for. It stays A4 or Letter, whichever family `paper` is of.
+    """
+    width, height = hand_paper(paper)
+    half = height / 2 - 2 * MARGIN
+    pages: list[list[Shape]] = []
+    marks: list[tuple[int, str]] = []
+    below = False  # whether the last page has its lower half free
+    mondays = [m for _, span in view.within(season_mondays(schedule.season)) for m in span]
+    for monday in mondays:
+        saturday = monday + timedelta(days=5)
+        blocks = list(_card(schedule, trays, garden, saturday, width, measure, printed_on))
+        if len(blocks) < 2:
+            continue
+        short = height_of(blocks) <= half
+        if short and below:
+            pages[-1] += [*_cut_line(width, height / 2), *set_down(blocks, height / 2 + MARGIN)[0]]
+            below = False
+        else:
+            pages += [list(set_down(own, MARGIN)[0]) for own in paged(blocks, height - 2 * MARGIN)]
+            below = short
+        marks.append((len(pages) - 1, f"Weekend of {day_month(saturday)}"))
+    if not pages:
+        pages = [[Words(MARGIN, MARGIN + TITLE, "No weekend needs anybody.", "regular", BODY)]]
+    made = tuple(Page(width, height, tuple(shapes), str(n)) for n, shapes in enumerate(pages, 1))
+    return Sheet(f"Weekend cards, {garden.name}, {garden.season}", made, tuple(marks))
+
+
+def _card(
+    schedule: Schedule,
+    trays: TrayPlan,
+    garden: Garden,
+    saturday: date,
+    width: float,
+    measure: Measure,
+    printed_on: date | None,
+) -> Iterator[Block]:
+    """The card's head, then a block for each thing that is needed; only the head where nothing is."""
+    monday = saturday + timedelta(days=2)
+    yield _head(garden, saturday, width, measure, printed_on)
+    rounds = daily(schedule, trays, garden, saturday, monday)
+    for one in rounds:
+        yield _need(one, _stands(schedule, trays, one, saturday, monday), width, measure)
+    if rounds:
+        yield _call(width, measure)
+
+
+def _stands(schedule: Schedule, trays: TrayPlan, one: Round, start: date, end: date) -> str:
+    """`Stands there: lettuce, 2 trays; leeks, 1 tray.`"""
+    here = standing(schedule, trays, one.where, start, end) if one.where else ()
+    return f"There: {'; '.join(f'{s.what}, {s.much}' for s in here)}." if here else ""
+
+
+def _head(garden: Garden, saturday: date, width: float, measure: Measure, printed_on: date | None) -> Block:
+    right = width - MARGIN
+    sunday = saturday + timedelta(days=1)
+    same = saturday.month == sunday.month
+    days = listed([str(saturday.day) if same else day_month(saturday), f"{day_month(sunday)} {sunday.year}"])
+    shapes: list[Shape] = [Words(MARGIN, 17, f"Weekend, {days}", "bold", TITLE)]
+    if printed_on:
+        shapes.append(Words(right, 14, f"printed {day_long(printed_on)}", "regular", 10, SOFT, "right"))
+    name = garden.name
+    room = right - 2 * PITCH - MARGIN - 8
+    while name and measure(name, "regular", SMALL) > room:
+        name = name[:-1]
+    shapes.append(Words(MARGIN, 34, name if name == garden.name else f"{name[:-1]}…", "regular", SMALL, SOFT))
+    for n, day in enumerate(DAYS):
+        middle = right - (2 - n) * PITCH + PITCH - TICK_BOX / 2
+        shapes.append(Words(middle, 34, day, "bold", 10.0, 0.0, "centre"))
+    shapes.append(Line(MARGIN, 40, right, 40, 0.0, 1.25))
+    return Block(46, tuple(shapes), with_next=True)
+
+
+def _need(one: Round, stands: str, width: float, measure: Measure) -> Block:
+    """What to do, a box for each of the two days, and below what stands there."""
+    first = width - MARGIN - 2 * PITCH
+    room = first - MARGIN - 8
+    runs: Sequence[Run] = (Run(one.verb, "bold"), Run(f" {one.what}"))
+    shapes, tall = paragraph(runs, MARGIN, 0.0, room, BODY, measure)
+    if stands:
+        words, more = paragraph((Run(capital(stands)),), MARGIN, tall, room, SMALL, measure, SOFT)
+        shapes += words
+        tall += more
+    boxes = [tick_box(first + n * PITCH + PITCH - TICK_BOX, 0.0) for n in range(2)]
+    return Block(max(tall, TICK_BOX), (*shapes, *boxes), gap=3 * MM)
+
+
+def _call(width: float, measure: Measure) -> Block:
+    """Whom to call when something looks wrong."""
+    words = "If anything looks wrong, call:"
+    end = MARGIN + measure(words, "regular", BODY) + 5
+    shapes = (Words(MARGIN, BODY, words, "regular", BODY), write_line(end, width - MARGIN, BODY + 2))
+    return Block(BODY + 5, shapes, gap=6 * MM)
+
+
+def _cut_line(width: float, y: float) -> list[Shape]:
+    return [Line(MARGIN, y, width - MARGIN, y, 0.0, 0.5, dashed=True)]
