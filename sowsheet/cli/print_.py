@@ -23,6 +23,7 @@ from sowsheet.sheets.view import LEAST_M, MOST_TIMES, View, distance_of, spans_o
 if TYPE_CHECKING:
     from sowsheet.jobs.records import Job
     from sowsheet.schedule.replay import Replayed
+    from sowsheet.sheets.tray_labels import Grid
 
 
 class SheetName(StrEnum):
@@ -35,6 +36,7 @@ class SheetName(StrEnum):
     YEAR = "year-at-a-glance"
     SHOPPING = "shopping-list"
     WEEKEND = "weekend-cards"
+    LABELS = "tray-labels"
 
 
 class Paper(StrEnum):
@@ -61,8 +63,8 @@ Names = Annotated[
     list[SheetName] | None,
     typer.Argument(
         metavar="[SHEET]...",
-        help="wall-chart, bed-chart, tray-plan, job-sheets, year-at-a-glance, shopping-list, weekend-cards; "
-        "all if none is named.",
+        help="wall-chart, bed-chart, tray-plan, job-sheets, year-at-a-glance, shopping-list, weekend-cards, "
+        "tray-labels; all if none is named.",
     ),
 ]
 Out = Annotated[Path, typer.Option("--out", metavar="FOLDER", help="The folder to write into; it is made if need be.")]
@@ -84,12 +86,22 @@ Weeks = Annotated[
     str,
     typer.Option(
         metavar="WEEKS",
-        help="Only these weeks, on the wall chart and the weekend cards: 9-22; half or quarter make sheets of half and "
-        "quarter years.",
+        help="Only these weeks, on the wall chart, the weekend cards and the tray labels: 9-22; half or quarter make "
+        "sheets of half and quarter years.",
     ),
 ]
 
 Large = Annotated[bool, typer.Option("--large", help="The job sheets in large type (18 pt) for who sees less well.")]
+
+LabelSize = Annotated[
+    str,
+    typer.Option(
+        "--labels",
+        metavar="SIZE",
+        help="The size of a tray label, e.g. '63.5 x 38.1 mm' or '4 x 2 in': a sheet of ready cut labels where one of "
+        "that size is known, else plain card with lines to cut along.",
+    ),
+]
 
 
 def print_(
@@ -101,6 +113,7 @@ def print_(
     by: By = RowsBy.SOWING,
     weeks: Weeks = "",
     large: Large = False,
+    labels: LabelSize = "",
     today: Today = "",
     strict: Strict = False,
 ) -> None:
@@ -115,7 +128,7 @@ def print_(
     sowsheet print mygarden/garden.yaml wall-chart --paper A2 --out ~/prints
     sowsheet print mygarden/garden.yaml wall-chart --by bed --weeks 9-22 --distance '1.5 m'
     """
-    from sowsheet.sheets.paint import pdf_bytes  # noqa: PLC0415
+    from sowsheet.sheets.paint import pdf_bytes, unprintable  # noqa: PLC0415
     from sowsheet.words.english import count  # noqa: PLC0415
 
     progress = Progress()
@@ -124,12 +137,19 @@ def print_(
     doubtful(plan.doubts, strict)
     progress.step(f"{garden}: {count(len(plan.schedule.batches), 'batch', 'batches')}")
     on = (paper or paper_of(plan.garden.paper)).value
-    printing = Printing(plan, on, printed_on, _view(plan, on, distance, by, weeks), large)
+    printing = Printing(plan, on, printed_on, _view(plan, on, distance, by, weeks), large, _labels(on, labels))
     made: dict[str, bytes] = {}
+    lacking: set[str] = set()
     for name in sheets or list(SheetName):
         sheet = printing.sheet(name)
         made[f"{name.value}.pdf"] = pdf_bytes(sheet)
+        lacking |= unprintable(sheet)
         progress.step(f"{name.value}: {count(len(sheet.pages), 'page')}")
+    if lacking:
+        told = ", ".join(f"{c} (U+{ord(c):04X})" for c in sorted(lacking))
+        typer.echo(
+            f"sowsheet: the fonts lack {told}: an empty box is printed in its place; write it otherwise", err=True
+        )
     write_whole(out, made)
     progress.step(f"written: {', '.join(str(out / name) for name in made)}")
     if plan.doubts:
@@ -151,6 +171,19 @@ def _view(plan: Plan, paper: str, distance: str, by: RowsBy, weeks: str) -> View
     return View(far, by.value, spans)
 
 
+def _labels(paper: str, size: str) -> Grid | None:
+    """The grid of the tray labels; None for the usual card. What is no size is shown, and ends the command."""
+    if not size:
+        return None
+    from sowsheet.sheets.tray_labels import grid_of, sizes_of  # noqa: PLC0415
+
+    grid = grid_of(size, paper)
+    if grid is None:
+        known = ", ".join(f"'{one}'" for one in sizes_of(paper))
+        stop(f"--labels {size}: a label's width and height that fit the paper, e.g. {known}")
+    return grid
+
+
 def paper_of(name: str) -> Paper:
     """The paper that a garden file names; A3 where it names none."""
     return next((p for p in Paper if p.value.lower() == name.lower()), Paper.A3)
@@ -164,6 +197,7 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
     printed_on: date | None
     view: View = View()
     large: bool = False
+    labels: Grid | None = None
 
     @cached_property
     def measure(self) -> Measure:
@@ -219,6 +253,12 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
                 from sowsheet.sheets.weekend_card import weekend_cards  # noqa: PLC0415
 
                 made = weekend_cards(plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, self.view)
+            case SheetName.LABELS:
+                from sowsheet.sheets.tray_labels import tray_labels  # noqa: PLC0415
+
+                made = tray_labels(
+                    plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, self.view, self.labels
+                )
         return made
 
 

@@ -452,3 +452,40 @@ def test_all_crops_are_printed_as_a_table(tmp_path: Path, garden: str | None) ->
     text = "".join(page.get_textpage().get_text_range() for page in document)
     assert "Autumn-set onion" in text
     assert ("Saltbush Corner" in text) == (garden == "southern")
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "cure"),
+    [
+        ("--distance", "far", "--distance '1 m'"),
+        ("--distance", "9 m", "0.3 to 2 m on A3"),
+        ("--weeks", "60", "weeks of the season 2027"),
+        ("--weeks", "30-20", "weeks of the season 2027"),
+        ("--labels", "9 x 9", "63.5 x 38.1 mm"),
+    ],
+)
+def test_what_cannot_be_printed_so_is_told_with_what_can(option: str, value: str, cure: str, tmp_path: Path) -> None:
+    result = run("print", FOUR, "wall-chart", option, value, "--out", tmp_path / "no")
+    assert result.exit_code == 2
+    assert cure in result.output
+    assert not (tmp_path / "no").exists()
+
+
+def test_letters_that_the_fonts_lack_are_told(tmp_path: Path) -> None:
+    text = FOUR.read_text(encoding="utf-8").replace("Plover Yard", "Plover \u7551", 1)
+    (tmp_path / "garden.yaml").write_text(text, encoding="utf-8")
+    result = run("print", tmp_path / "garden.yaml", "wall-chart", "--out", tmp_path / "out")
+    assert result.exit_code == 0
+    assert "\u7551 (U+7551)" in result.output
+    assert "lack" not in run("print", FOUR, "wall-chart", "--out", tmp_path / "plain").output
+
+
+def test_large_job_sheets_and_some_weeks_of_labels(tmp_path: Path) -> None:
+    run("print", FOUR, "job-sheets", "tray-labels", "--out", tmp_path / "usual")
+    run("print", FOUR, "job-sheets", "tray-labels", "--large", "--weeks", "9-12", "--out", tmp_path / "other")
+    usual, other = (
+        [pypdfium2.PdfDocument(tmp_path / folder / f"{name}.pdf") for name in ("job-sheets", "tray-labels")]
+        for folder in ("usual", "other")
+    )
+    assert len(other[0]) > len(usual[0])
+    assert len(other[1]) < len(usual[1])
