@@ -20,7 +20,18 @@ from sowsheet.sheets.paint import measure, pdf_bytes  # noqa: E402
 from sowsheet.site.frosts import frosts  # noqa: E402
 
 GARDENS = ("four-beds", "twelve-beds", "southern", "own-weather")
-PICTURE = "twelve-beds"  # README shows its wall chart
+PICTURE = "twelve-beds"  # README shows its sheets
+# The page of each sheet that README shows, from 0, and the scale of its picture.
+PICTURES = {
+    "wall-chart": (0, 1.2),
+    "bed-chart": (0, 0.75),
+    "tray-plan": (8, 0.75),
+    "job-sheets": (17, 0.75),
+    "weekend-cards": (9, 0.75),
+    "tray-labels": (0, 0.75),
+    "year-at-a-glance": (0, 0.75),
+    "shopping-list": (0, 0.75),
+}
 
 
 def printed(garden: str) -> dict[str, bytes]:
@@ -47,15 +58,15 @@ def _frost_page(plan: Plan) -> bytes:
 
 
 def main() -> None:
-    """Write all of them, and README's picture."""
+    """Write all of them, and README's pictures."""
     for garden in GARDENS:
         folder = ROOT / "out_examples" / garden
         for name, data in printed(garden).items():
             (folder / name).write_bytes(data)
-    document = pypdfium2.PdfDocument(ROOT / "out_examples" / PICTURE / "wall-chart.pdf")
-    document[0].render(scale=1.2, grayscale=True).to_pil().save(
-        ROOT / "out_examples" / PICTURE / "wall-chart.png", optimize=True
-    )
+    for name, (page, scale) in PICTURES.items():
+        stem = ROOT / "out_examples" / PICTURE / name
+        drawn = pypdfium2.PdfDocument(stem.with_suffix(".pdf"))[page].render(scale=scale, grayscale=True).to_pil()
+        drawn.quantize(32).save(stem.with_suffix(".png"), optimize=True)
 
 
 if __name__ == "__main__":

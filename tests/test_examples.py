@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import msgspec
 import pytest
 
@@ -53,3 +55,12 @@ def test_the_comparer_counts_pages_and_passes_what_is_the_same() -> None:
 def test_the_invented_weather_is_what_its_script_writes() -> None:
     for name, text in files().items():
         assert (FOLDER / name).read_text(encoding="utf-8") == text
+
+
+def test_readme_shows_pictures_of_sheets_that_are_printed() -> None:
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    shown = set(re.findall(r"out_examples/[\w/-]+\.png", readme))
+    assert len(shown) >= 6
+    for path in shown:
+        assert (ROOT / path).is_file(), path
+        assert (ROOT / path).with_suffix(".pdf").is_file(), path
