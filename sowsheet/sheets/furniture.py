@@ -7,7 +7,7 @@ from sowsheet.sheets.shapes import Box, Line, Polygon, Shape, Words
 MM = 72 / 25.4
 TICK_BOX = 7 * MM
 WRITING_PITCH = 10 * MM  # a line to be written on with a pencil, in gloves, on a clipboard
-SOFT = 0.35  # the lightest grey that small print may have on white (#595959, 7 : 1)
+SOFT = 0.345  # the lightest grey that small print may have on white (#595959, 7 : 1)
 
 
 _AMERICAN = ("letter", "tabloid", "ledger", "legal", "arch", "ansi")

@@ -26,7 +26,7 @@ FONT_FILES: dict[Face, str] = {
     "condensed bold": "NotoSans-CondensedBold",
 }
 ASCENT, DESCENT = 0.76, 0.22  # of the size: what a white plate covers above and below the base line
-INK_SHARE: dict[Hatch, float] = {"diagonal": 0.36, "dots": 0.38, "vertical": 0.3}  # line or dot to pitch
+INK_SHARE: dict[Hatch, float] = {"diagonal": 0.36, "dots": 0.3, "vertical": 0.22}  # line or dot to pitch
 CURVE = 0.5523  # control points of a quarter circle
 
 
