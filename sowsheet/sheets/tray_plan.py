@@ -9,6 +9,8 @@ from itertools import groupby
 
 import msgspec
 
+from sowsheet.buying.list import shopping_list
+from sowsheet.buying.records import Shopping
 from sowsheet.garden.records import Garden, TrayKind
 from sowsheet.jobs.make import Plan, name_of, trays_said
 from sowsheet.jobs.records import Job
@@ -90,11 +92,42 @@ def tray_plan(
         pages += _pages(setting, together, weeks, room)
     if not pages:
         pages = [[_title(setting, "Trays"), _nothing(setting)]]
+    kinds = list(_kinds(setting, shopping_list(garden, schedule, trays))) if bookmarks else []
+    if kinds:
+        bookmarks.append((len(pages), "Trays, pots and compost"))
+        pages += [[_title(setting, "Trays and compost"), *part] for part in paged(kinds, room - WEEK_HEAD)]
     drawn = tuple(
         _page(setting, blocks, width, height, f"page {n} of {len(pages)}", printed_on)
         for n, blocks in enumerate(pages, 1)
     )
     return Sheet(f"Trays: {garden.name}, {garden.season}", drawn, tuple(bookmarks))
+
+
+def _kinds(setting: Setting, needs: Shopping) -> Iterator[Block]:
+    """Each kind of tray: how many are in use at once and owned, and the compost that fills them in the season."""
+    filled = {fill.tray: fill for fill in needs.tray_compost}
+    for need in needs.trays:
+        most = f"{need.most} in use at most, on {day_named(need.day)}"
+        owned = "how many are owned is not said" if need.owned is None else f"{need.owned} owned"
+        short = f"{need.short} short" if need.short else ""
+        when = ""
+        if need.short and need.start and need.end:
+            when = f" from {day_named(need.start)} to {day_named(need.end - timedelta(days=1))}"
+        fill = filled.get(need.tray)
+        often = "" if fill is None else "once" if fill.fillings == 1 else f"{fill.fillings} times"
+        used = f"Filled {often} in the season: {fill.litres:,.0f} l." if fill else ""
+        words, tall = paragraph(
+            (Run(capital(need.tray), "bold"),), setting.left, 0.0, setting.width, BODY, setting.measure
+        )
+        runs = [Run(f"{most}; {owned}. "), *([Run(short, "bold"), Run(f"{when}. ")] if short else []), Run(used)]
+        more, high = paragraph(runs, setting.left, tall, setting.width, BODY, setting.measure)
+        yield Block(tall + high, (*words, *more), gap=4 * MM)
+    litres = sum(fill.litres for fill in needs.tray_compost)
+    if litres:
+        all_of_it = Run(f"Compost for all of them: {litres:,.0f} l. ", "bold")
+        care = Run("Damp it before you handle it: its dust harms lungs. Follow its label.")
+        words, tall = paragraph((all_of_it, care), setting.left, 0.0, setting.width, BODY, setting.measure)
+        yield Block(tall, tuple(words), gap=8 * MM)
 
 
 def _weeks(setting: Setting, jobs: Sequence[Job]) -> Iterator[Week]:

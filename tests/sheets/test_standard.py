@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from functools import cache
 from io import BytesIO
 from itertools import combinations
+from pathlib import Path
 
 import pikepdf
 import pypdfium2
@@ -134,3 +135,18 @@ def test_the_tray_plan_s_bars_stay_apart_on_a_poor_copier() -> None:
     hatches: tuple[Hatch, ...] = ("diagonal", "dots", "")
     made = [ink_share(Box(20.0, 20.0, 160.0, 60.0, fill=1.0, stroke=0.0, hatch=h, pitch_pt=5.0)) for h in hatches]
     assert all(abs(a - b) >= APART for a, b in combinations([*made, 1.0], 2)), made
+
+
+@pytest.mark.parametrize("name", list(SheetName))
+def test_names_are_printed_as_they_stand_and_are_no_markup(name: SheetName, tmp_path: Path) -> None:
+    text = (ROOT / "out_examples" / "four-beds" / "garden.yaml").read_text(encoding="utf-8")
+    odd = "<b>A</b> & <img src=x> &amp; %s {y}"
+    assert "Plover Yard" in text
+    (tmp_path / "garden.yaml").write_text(text.replace("Plover Yard", odd, 1), encoding="utf-8")
+    made = Printing(plan_of(tmp_path / "garden.yaml"), "A3", None).sheet(name)
+    assert odd in made.title
+    with pikepdf.open(BytesIO(pdf_bytes(made))) as pdf:
+        assert str(pdf.docinfo["/Title"]) == made.title
+    if name is not SheetName.LABELS:  # labels carry no garden's name
+        read = pypdfium2.PdfDocument(pdf_bytes(made))[0].get_textpage().get_text_bounded()
+        assert odd[:24] in " ".join(read.split())  # a narrow sheet cuts its end

@@ -9,6 +9,7 @@ from datetime import date
 import msgspec
 import pytest
 
+from sowsheet.buying.list import shopping_list
 from sowsheet.jobs.make import jobs
 from sowsheet.sheets.furniture import MM
 from sowsheet.sheets.room import window_around
@@ -267,3 +268,19 @@ def test_a_garden_without_trays_prints_nothing_wrong() -> None:
     assert len(sheet.pages) == 1
     assert list(outside(sheet)) == []
     assert "Nothing to sow or move" in said(sheet.pages[0])
+
+
+def test_the_last_page_tells_the_kinds_of_tray_and_the_compost_that_fills_them() -> None:
+    schedule, trays, place = sample()
+    sheet = tray_plan(schedule, trays, jobs(schedule, trays, place), place, "A4", WIDTH, None)
+    needs = shopping_list(place, schedule, trays)
+    said = " ".join(t.text for t in texts(sheet.pages[-1]))
+    assert sheet.bookmarks[-1] == (len(sheet.pages) - 1, "Trays, pots and compost")
+    assert needs.trays
+    for need in needs.trays:
+        assert f"{need.most} in use at most" in said
+    litres = sum(fill.litres for fill in needs.tray_compost)
+    assert f"Compost for all of them: {litres:,.0f} l." in said
+    # 1 bag's worth by hand: every filling of a 60-cell tray of 30 ml cells takes 1.8 l
+    sixty = next(f for f in needs.tray_compost if f.tray.startswith("60"))
+    assert sixty.litres == pytest.approx(sixty.fillings * 60 * 0.030, rel=0.01)
