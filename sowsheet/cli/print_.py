@@ -86,7 +86,7 @@ Weeks = Annotated[
     str,
     typer.Option(
         metavar="WEEKS",
-        help="Only these weeks, on the wall chart, the weekend cards and the tray labels: 9-22; half or quarter make "
+        help="Only these weeks, on the charts, the weekend cards and the tray labels: 9-22; half or quarter make "
         "sheets of half and quarter years.",
     ),
 ]
@@ -227,7 +227,7 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
             case SheetName.BED_CHART:
                 from sowsheet.sheets.bed_chart import bed_chart  # noqa: PLC0415
 
-                made = bed_chart(plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on)
+                made = bed_chart(plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, self.view)
             case SheetName.TRAY_PLAN:
                 from sowsheet.sheets.tray_plan import tray_plan  # noqa: PLC0415
 

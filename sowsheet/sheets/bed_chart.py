@@ -13,7 +13,7 @@ from sowsheet.schedule.records import Gap, Schedule, Stay
 from sowsheet.sheets.bed_rows import BedRow, Coming, Standing, bed_rows
 from sowsheet.sheets.bench_picture import Bench, bench_height, bench_shapes, benches_of, least_scale, tray_scale
 from sowsheet.sheets.chart_foot import sample, sample_width
-from sowsheet.sheets.chart_head import Style, head, head_height
+from sowsheet.sheets.chart_head import Style, head, head_height, nearer
 from sowsheet.sheets.chart_marks import (
     WEDGE,
     cut_to,
@@ -26,13 +26,14 @@ from sowsheet.sheets.chart_marks import (
     wedge,
 )
 from sowsheet.sheets.furniture import SOFT
-from sowsheet.sheets.paper import MARGIN, landscape
+from sowsheet.sheets.paper import MARGIN, landscape, usual_distance_m
 from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.view import Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import Sowing, TrayPlan
 from sowsheet.words.english import capital
 
-LABEL_SHARE = 0.13  # of the width, for the beds' names
+LABEL_SHARE, MOST_LABEL = 0.13, 0.22  # of the width, for the beds' names; at most, where type is larger
 # In base sizes: a ribbon, a lane beside others, a level of trays above, white above a bed, crops between others.
 BED, LANE, LEVEL, AIR, BETWEEN = 1.32, 0.98, 0.62, 0.27, 0.72
 SETTINGS = ((1.3, 1.2), (1.2, 1.1), (1.1, 1.0), (1.0, 1.0), (1.0, 0.9))  # type, and heights, from roomy to close
@@ -50,6 +51,7 @@ class Chart(msgspec.Struct, frozen=True):
     style: Style
     weeks: Weeks
     tall: float = 1.0
+    span: Span | None = None
 
     def high(self, sizes: float) -> float:
         """So many base sizes of height, in points."""
@@ -57,25 +59,45 @@ class Chart(msgspec.Struct, frozen=True):
 
 
 def bed_chart(
-    schedule: Schedule, trays: TrayPlan, garden: Garden, paper: str, measure: Measure, printed_on: date | None
+    schedule: Schedule,
+    trays: TrayPlan,
+    garden: Garden,
+    paper: str,
+    measure: Measure,
+    printed_on: date | None,
+    view: View = View(),  # noqa: B008 a frozen record
 ) -> Sheet:
     """The chart on as many sheets as its beds need; type never shrinks below what the paper's distance asks for."""
-    sheet = landscape(paper)
-    mondays = chart_mondays(schedule.season, ())
-    left = MARGIN + round(sheet.width * LABEL_SHARE)
+    charts = [
+        _dealt(schedule, trays, garden, Style(landscape(paper, view.distance_m), measure, printed_on), mondays, span)
+        for span, mondays in view.within(chart_mondays(schedule.season, ()))
+    ]
+    pages = [(chart, own, n, len(dealt)) for chart, dealt in charts for n, own in enumerate(dealt)]
+    made = tuple(
+        msgspec.structs.replace(_page(chart, own, n, whole), label=str(at))
+        for at, (chart, own, n, whole) in enumerate(pages, 1)
+    )
+    marks = tuple((at, sheet_mark(chart.span, n)) for at, (chart, _, n, _) in enumerate(pages))
+    return Sheet(f"Beds, {garden.name}, {schedule.season.year}", made, marks)
+
+
+def _dealt(
+    schedule: Schedule, trays: TrayPlan, garden: Garden, style: Style, mondays: tuple[date, ...], span: Span | None
+) -> tuple[Chart, list[Dealt]]:
+    """The chart of some weeks in the largest type that needs no more pages than the closest setting does."""
+    sheet = style.paper
+    share = min(MOST_LABEL, LABEL_SHARE * max(1.0, sheet.distance_m / usual_distance_m(sheet.name)))
+    left = MARGIN + round(sheet.width * share)
     weeks = Weeks(mondays, left, (sheet.width - MARGIN - left) / len(mondays))
     rows = bed_rows(garden.beds, schedule, weeks)
     sowings, benches = {s.batch: s for s in trays.sowings}, benches_of(trays, garden)
     charts = [
-        Chart(schedule, sowings, benches, garden, Style(sheet, measure, printed_on, scale=scale), weeks, tall)
+        Chart(schedule, sowings, benches, garden, msgspec.structs.replace(style, scale=scale), weeks, tall, span)
         for scale, tall in SETTINGS
     ]
     fewest = len(_paged(charts[-1], rows))
     chart = next(c for c in charts if len(_paged(c, rows)) <= fewest)
-    dealt = _paged(chart, rows)
-    made = tuple(_page(chart, own, n, len(dealt)) for n, own in enumerate(dealt))
-    title = f"Beds, {garden.name}, {schedule.season.year}"
-    return Sheet(title, made, tuple((n, f"Sheet {n + 1}") for n in range(len(made))))
+    return chart, _paged(chart, rows)
 
 
 class Dealt(msgspec.Struct):
@@ -98,13 +120,14 @@ def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
             used = 0.0
         pages[-1].rows.append(row)
         used += tall
-    room -= _legend_height(style)
-    least = least_scale(style)
-    if used + bench_height(benches, style, max(least, LOW)) <= room:
+    room -= _legend_height(nearer(style))
+    near = nearer(style)
+    least = least_scale(near)
+    if used + bench_height(benches, near, max(least, LOW)) <= room:
         pages[-1].benches.extend(benches)
         return pages
     for bench in benches:
-        if pages[-1].rows or bench_height([*pages[-1].benches, bench], style, least) > room:
+        if pages[-1].rows or bench_height([*pages[-1].benches, bench], near, least) > room:
             pages.append(Dealt([], []))
         pages[-1].benches.append(bench)
     return pages
@@ -125,19 +148,20 @@ def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
     style, weeks, rows, benches = chart.style, chart.weeks, dealt.rows, dealt.benches
     top = MARGIN + head_height((), style)
     bottom = top + sum(_row_height(row, chart) for row in rows)
-    spare = style.paper.height - MARGIN - _legend_height(style) - bottom
-    tall = tray_scale(benches, style, spare)
-    end = bottom + bench_height(benches, style, tall)
+    near = nearer(style)
+    spare = style.paper.height - MARGIN - _legend_height(near) - bottom
+    tall = tray_scale(benches, near, spare)
+    end = bottom + bench_height(benches, near, tall)
     shapes: list[Shape] = list(grid(weeks, style, top, end))
-    shapes += head(chart.garden, chart.schedule, weeks, (), style, number, pages, "Beds", ends=False)
+    shapes += head(chart.garden, chart.schedule, weeks, (), style, number, pages, "Beds", ends=False, span=chart.span)
     y = top
     for row in rows:
         shapes += _bed(row, chart, y)
         y += _row_height(row, chart)
         shapes.append(Line(MARGIN, y, style.paper.width - MARGIN, y, 0.4, style.stroke(0.5)))
-    shapes += bench_shapes(benches, chart.schedule, weeks, style, bottom, tall)
+    shapes += bench_shapes(benches, chart.schedule, weeks, near, bottom, tall)
     if number == pages - 1:
-        shapes += _legend(style, end)
+        shapes += _legend(near, end)
     return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
 
 
@@ -154,7 +178,10 @@ def _bed(row: BedRow, chart: Chart, top: float) -> Iterator[Shape]:
     yield from _label(row.bed.name, chart, middle)
     for standing in row.standing:
         high = tops[standing.end_lane - 1] + ribbon_tall - tops[standing.first_lane]
-        yield from _standing(standing, chart, tops[standing.first_lane], high)
+        # over it, between its lanes, the next crops are on their way: its name ends before them
+        lanes = range(standing.first_lane + 1, standing.end_lane)
+        until = min((c.start for c in row.coming if c.lane in lanes), default=date.max)
+        yield from _standing(standing, chart, tops[standing.first_lane], high, until)
     for standing in row.between:
         yield from _standing(standing, chart, y + chart.high(BETWEEN) * 0.08, chart.high(BETWEEN) * 0.84)
     yield from _gaps(row, chart, tops, ribbon_tall)
@@ -172,7 +199,7 @@ def _label(name: str, chart: Chart, middle: float) -> Iterator[Shape]:
     yield Words(MARGIN + style.base * 0.1, middle + size * 0.36, words, "semi bold", size)
 
 
-def _standing(standing: Standing, chart: Chart, top: float, tall: float) -> Iterator[Shape]:
+def _standing(standing: Standing, chart: Chart, top: float, tall: float, until: date = date.max) -> Iterator[Shape]:
     """A crop's ribbon in the bed, its picking hatched, its name where it fits; a cover over it."""
     style, weeks, batch = chart.style, chart.weeks, standing.batch
     stays = _stays(standing, weeks)
@@ -188,7 +215,7 @@ def _standing(standing: Standing, chart: Chart, top: float, tall: float) -> Iter
         if weeks.shows(cover.start, cover.end):
             y = top + style.base * 0.11
             yield Line(weeks.x(cover.start), y, weeks.x(cover.end), y, 0.0, style.base * 0.1)
-    yield from _crop_name(standing, stays, chart, top, tall)
+    yield from _crop_name(standing, stays, chart, top, tall, until)
 
 
 def _stays(standing: Standing, weeks: Weeks) -> list[Stay]:
@@ -198,8 +225,10 @@ def _stays(standing: Standing, weeks: Weeks) -> list[Stay]:
     return [s for s in beds if weeks.shows(s.start, s.end)]
 
 
-def _crop_name(standing: Standing, stays: Sequence[Stay], chart: Chart, top: float, tall: float) -> Iterator[Shape]:
-    """The crop's name in its ribbon: before the picking, else over it on white, else cut."""
+def _crop_name(
+    standing: Standing, stays: Sequence[Stay], chart: Chart, top: float, tall: float, until: date
+) -> Iterator[Shape]:
+    """The crop's name in its ribbon, before `until`: before the picking, else over it on white, else cut."""
     style, weeks = chart.style, chart.weeks
     name = capital(name_of(standing.batch)) + ("?" if standing.batch.maybe else "")
     edge = style.base * 0.25
@@ -207,7 +236,9 @@ def _crop_name(standing: Standing, stays: Sequence[Stay], chart: Chart, top: flo
     for stay in stays:
         x1 = weeks.x(stay.start) + edge + (style.base * WEDGE if stay.start < weeks.first else 0.0)
         x2 = weeks.x(stay.end) - edge * 0.6 - (style.base * WEDGE if stay.end > weeks.end else 0.0)
-        slots.append((x1, x2, stay.stage == "picking"))
+        end = weeks.column(until) - edge if until < weeks.end else x2
+        clear = min(x2, end) if x1 < end - style.base else x2  # what begins behind is not met
+        slots.append((x1, clear, stay.stage == "picking"))
     face: Face = "semi bold"
     sizes = [min(size, tall * 0.78) for size in (style.base, style.base * 0.84, style.inner)]
     settings: list[tuple[float, Face]] = [*((size, face) for size in sizes), (sizes[-1], "condensed bold")]

@@ -11,7 +11,7 @@ from sowsheet.garden.records import Garden
 from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.furniture import SOFT
-from sowsheet.sheets.paper import MARGIN, PT_PER_M, Paper
+from sowsheet.sheets.paper import MARGIN, PT_PER_M, Paper, usual_distance_m
 from sowsheet.sheets.shapes import Box, Face, Line, Measure, Shape, Words
 from sowsheet.sheets.view import Span
 from sowsheet.sheets.weeks import Weeks, months_of
@@ -79,6 +79,12 @@ class Style(msgspec.Struct, frozen=True):
     def wide(self, text: str, face: Face, size: float) -> float:
         """How wide words are."""
         return self.measure(text, face, size)
+
+
+def nearer(style: Style) -> Style:
+    """For what is below the rows: read as such a paper usually is, however far off its rows are to be read."""
+    near = min(style.paper.distance_m, usual_distance_m(style.paper.name))
+    return msgspec.structs.replace(style, paper=msgspec.structs.replace(style.paper, distance_m=near))
 
 
 def head_height(lines: Sequence[str], style: Style) -> float:

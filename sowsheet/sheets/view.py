@@ -47,6 +47,11 @@ class View(msgspec.Struct, frozen=True):
         return [(s, tuple(m for m in mondays if max(s.first, first) <= m <= min(s.last, last))) for s in self.spans]
 
 
+def sheet_mark(span: Span | None, number: int) -> str:
+    """A page's entry in the outline: the nth sheet, from 0, of the season or of some weeks of it."""
+    return f"Sheet {number + 1}" if span is None else f"{span.words.capitalize()}, sheet {number + 1}"
+
+
 def distance_of(words: str) -> float | None:
     """Metres of `1 m`, `1.5`, `150 cm`, `6 ft`; None for anything else."""
     found = re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*([a-z]*)\s*", words.lower())

@@ -11,15 +11,14 @@ import msgspec
 from sowsheet.garden.records import Garden
 from sowsheet.schedule.records import STAGE_KEYS, Batch, Schedule
 from sowsheet.sheets.chart_foot import foot, foot_height
-from sowsheet.sheets.chart_head import Style, head, head_height, notes
+from sowsheet.sheets.chart_head import Style, head, head_height, nearer, notes
 from sowsheet.sheets.chart_marks import grid
 from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, row_shapes, rows_of
 from sowsheet.sheets.paper import MARGIN, landscape, usual_distance_m
 from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet
-from sowsheet.sheets.view import Order, Span, View
+from sowsheet.sheets.view import Order, Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import TrayPlan
-from sowsheet.words.english import capital
 
 if TYPE_CHECKING:
     from sowsheet.schedule.replay import Wander
@@ -77,17 +76,10 @@ def wall_chart(
         weeks = Weeks(mondays, left, (sheet.width * (1 - END_SHARE) - MARGIN - left) / len(mondays))
         dealt.append(_fitted(Chart(schedule, trays, garden, style, weeks, (), spreads or {}, view.order, span)))
     made = [(chart, rows, n, len(pages)) for chart, pages in dealt for n, rows in enumerate(pages)]
-    several = sum(len(pages) for _, pages in dealt)
     drawn = tuple(_page(chart, rows, n, whole) for chart, rows, n, whole in made)
     drawn = tuple(msgspec.structs.replace(page, label=str(n)) for n, page in enumerate(drawn, 1))
-    marks = tuple((n, _mark(chart.span, own, several)) for n, (chart, _, own, _) in enumerate(made))
+    marks = tuple((n, sheet_mark(chart.span, own)) for n, (chart, _, own, _) in enumerate(made))
     return Sheet(f"Sowing chart, {garden.name}, {schedule.season.year}", drawn, marks)
-
-
-def _mark(span: Span | None, number: int, several: int) -> str:
-    """A page's entry in the outline."""
-    sheet = f"Sheet {number + 1}"
-    return f"{capital(span.words)}, {sheet.lower()}" if span is not None and several > 1 else sheet
 
 
 def _fitted(chart: Chart) -> tuple[Chart, list[list[Row]]]:
@@ -112,17 +104,11 @@ def _set(chart: Chart, shown: Sequence[Batch], setting: tuple[float, float, floa
 def _with_room_for_the_foot(chart: Chart, style: Style, lines: Sequence[str]) -> Style:
     """Lower places where there are so many that their foot would not fit under a row."""
     room = style.paper.height - 2 * MARGIN - head_height(lines, style) - 2 * style.row
-    bare = foot_height(chart.trays, chart.garden, _nearer(msgspec.structs.replace(style, place_share=0.0)))
-    whole = foot_height(chart.trays, chart.garden, _nearer(style))
+    bare = foot_height(chart.trays, chart.garden, nearer(msgspec.structs.replace(style, place_share=0.0)))
+    whole = foot_height(chart.trays, chart.garden, nearer(style))
     if whole <= room:
         return style
     return msgspec.structs.replace(style, place_share=style.place_share * (room - bare) / (whole - bare))
-
-
-def _nearer(style: Style) -> Style:
-    """The foot is read as such a paper usually is, however far off its rows are to be read."""
-    near = min(style.paper.distance_m, usual_distance_m(style.paper.name))
-    return msgspec.structs.replace(style, paper=msgspec.structs.replace(style.paper, distance_m=near))
 
 
 def _job_days(batch: Batch) -> list[date]:
@@ -143,7 +129,7 @@ def _paged(chart: Chart, rows: Sequence[Row]) -> list[list[Row]]:
     """Rows dealt out to pages, the foot on the last; a page is never left with the foot alone if a row can join it."""
     style = chart.style
     room = style.paper.height - 2 * MARGIN - head_height(chart.head_lines, style)
-    foot_room = foot_height(chart.trays, chart.garden, _nearer(style))
+    foot_room = foot_height(chart.trays, chart.garden, nearer(style))
     pages: list[list[Row]] = [[]]
     used = 0.0
     for row in rows:
@@ -191,7 +177,7 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
         y += over + row.height
     shapes.append(Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0)))
     if last:
-        shapes += foot(chart.trays, chart.garden, weeks, _nearer(style), bottom, pages)
+        shapes += foot(chart.trays, chart.garden, weeks, nearer(style), bottom, pages)
     return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
 
 

@@ -20,6 +20,7 @@ from sowsheet.sheets.bed_rows import bed_rows
 from sowsheet.sheets.bench_blocks import tray_blocks
 from sowsheet.sheets.paper import PT_PER_M, landscape
 from sowsheet.sheets.shapes import Sheet
+from sowsheet.sheets.view import View, spans_of
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.plan import tray_plan
 from tests.examples import GARDENS, ROOT
@@ -186,3 +187,18 @@ def test_a_place_too_small_is_hatched_above_its_room() -> None:
         return sum(getattr(s, "hatch", "") == "diagonal" for s in last)
 
     assert hatched(sheet) > hatched(example("twelve-beds", "A3"))
+
+
+@pytest.mark.parametrize("weeks", ["", "half", "quarter", "27-40"])
+@pytest.mark.parametrize("times", [0.6, 1.0, 1.5, 2.0])
+@pytest.mark.parametrize("name", GARDENS)
+def test_any_distance_and_weeks_are_drawn_without_a_collision(name: str, times: float, weeks: str) -> None:
+    p = plan(name)
+    spans = spans_of(weeks, p.schedule.season) if weeks else ()
+    assert spans is not None
+    view = View(distance_m=times, spans=spans)
+    sheet = bed_chart(p.schedule, p.trays, p.garden, "A3", WIDTH, None, view)
+    assert list(outside(sheet)) == []
+    for page in sheet.pages:
+        assert collisions(page) == []
+        assert list(written_over(page)) == []
