@@ -93,8 +93,7 @@ def pdf_bytes(sheet: Sheet) -> bytes:
         marks.setdefault(index, []).append(words)
     for index, page in enumerate(sheet.pages):
         canvas.setPageSize((page.width, page.height))
-        if page.label:
-            canvas.addPageLabel(index, prefix=page.label)
+        canvas.addPageLabel(index, prefix=page.label or str(index + 1))
         for number, words in enumerate(marks.get(index, ())):
             key = f"page {index} {number}"
             canvas.bookmarkPage(key)

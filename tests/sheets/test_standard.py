@@ -96,6 +96,8 @@ def test_a_strict_reader_finds_a_whole_file_with_title_language_labels_and_outli
         assert str(pdf.docinfo["/Title"]) == made.title
         assert str(pdf.Root.Lang).startswith("en")
         assert len(pdf.pages) == len(made.pages)
+        labels = [str(entry["/P"]) for entry in list(pdf.Root.PageLabels.Nums)[1::2]]
+        assert labels == [page.label or str(n) for n, page in enumerate(made.pages, 1)]
         if made.bookmarks:
             with pdf.open_outline() as outline:
                 assert len(outline.root) == len(made.bookmarks)
