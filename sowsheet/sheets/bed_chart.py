@@ -291,13 +291,14 @@ def _gaps(row: BedRow, chart: Chart, tops: Sequence[float], tall: float) -> Iter
     """Weeks in which the bed is white are counted, and those between the crops of one lane; a gap that the grower named
     has its name."""
     weeks = chart.weeks
-    for start, end in _white([(s.start, s.end) for s in row.standing], weeks.first, weeks.end):
+    whole = _white([(s.start, s.end) for s in row.standing], weeks.first, weeks.end)
+    for start, end in whole:
         yield from _gap(row.gaps, start, end, chart, tops[0] + tall / 2)
     for lane, top in enumerate(tops if row.lanes > 1 else ()):
         own = [(s.start, s.end) for s in row.standing if s.first_lane <= lane < s.end_lane]
-        whole = _white([(s.start, s.end) for s in row.standing], weeks.first, weeks.end)
-        for start, end in _white(own, own[0][0] if own else weeks.end, own[-1][0] if own else weeks.end):
-            if (start, end) not in whole:
+        first, last = (max(own[0][0], weeks.first), min(own[-1][0], weeks.end)) if own else (weeks.end, weeks.end)
+        for start, end in _white(own, first, last):
+            if not any(start < until and end > since for since, until in whole):  # that is told already
                 yield from _gap((), start, end, chart, top + tall / 2)
 
 
