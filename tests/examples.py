@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from functools import cache
 from pathlib import Path
 
 import msgspec
@@ -32,6 +33,12 @@ PICTURES = {
     "year-at-a-glance": (0, 0.75),
     "shopping-list": (0, 0.75),
 }
+
+
+@cache
+def plan(garden: str) -> Plan:
+    """An example garden, dated."""
+    return plan_of(ROOT / "out_examples" / garden / "garden.yaml")
 
 
 def printed(garden: str) -> dict[str, bytes]:

@@ -28,7 +28,7 @@ from sowsheet.sheets.chart_marks import (
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, landscape, usual_distance_m
 from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Page, Shape, Sheet, Words
-from sowsheet.sheets.view import Span, View, sheet_mark
+from sowsheet.sheets.view import WHOLE, Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import Sowing, TrayPlan
 from sowsheet.words.english import capital
@@ -65,7 +65,7 @@ def bed_chart(
     paper: str,
     measure: Measure,
     printed_on: date | None,
-    view: View = View(),  # noqa: B008 a frozen record
+    view: View = WHOLE,
 ) -> Sheet:
     """The chart on as many sheets as its beds need; type never shrinks below what the paper's distance asks for."""
     charts = [

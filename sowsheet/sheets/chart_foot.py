@@ -9,6 +9,7 @@ from datetime import date
 from sowsheet.garden.records import Garden
 from sowsheet.sheets.chart_head import COLUMN_FILL, DIGIT_EM, Style
 from sowsheet.sheets.chart_marks import post
+from sowsheet.sheets.flow import cut
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Polygon, Shape, Words
@@ -73,11 +74,7 @@ def _name(words: str, face: Face, size: float, weeks: Weeks, style: Style, y: fl
     """Words in the room for names: a little smaller if need be, then cut."""
     room = weeks.left - MARGIN - style.base * 0.3
     size = min(size, max(size * 0.7, 0.999 * size * room / style.wide(words, face, size)))
-    if style.wide(words, face, size) > room:
-        while words and style.wide(f"{words}…", face, size) > room:
-            words = words[:-1].rstrip()
-        words += "…"
-    return Words(MARGIN + style.base * 0.15, y, words, face, size, grey)
+    return Words(MARGIN + style.base * 0.15, y, cut(words, room, face, size, style.measure), face, size, grey)
 
 
 def _place(name: str, trays: TrayPlan, weeks: Weeks, style: Style, top: float) -> Iterator[Shape]:

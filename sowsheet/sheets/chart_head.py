@@ -10,6 +10,7 @@ import msgspec
 from sowsheet.garden.records import Garden
 from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Schedule
+from sowsheet.sheets.flow import cut
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, PT_PER_M, Paper, usual_distance_m
 from sowsheet.sheets.shapes import Box, Face, Line, Measure, Shape, Words
@@ -153,16 +154,8 @@ def notes(schedule: Schedule, weeks: Weeks, style: Style) -> tuple[str, ...]:
             lines += _fill(lead, told, style)
     if len(lines) > MOST_NOTES:
         lines[MOST_NOTES - 1 :] = [f"… and more: see `dates`. {len(before) + len(after)} sowings in all."]
-    return tuple(_cut_end(line, style) for line in lines)
-
-
-def _cut_end(line: str, style: Style) -> str:
     room = style.paper.width - 2 * MARGIN
-    if style.wide(line, "semi", style.small) <= room:
-        return line
-    while style.wide(f"{line}…", "semi", style.small) > room:
-        line = line[:-1]
-    return f"{line}…"
+    return tuple(cut(line, room, "semi", style.small, style.measure) for line in lines)
 
 
 def _begins(batch: Batch) -> date | None:
@@ -207,23 +200,13 @@ def _title(
     printed = f" · printed {day_month_year(style.printed_on)}" if style.printed_on else ""
     aside = [said, f"dates by {clock}{printed}"]
     room = right - x - max(style.wide(a, "regular", style.small) for a in aside) - size
-    yield Words(x, y, _cut(f"{garden.name}, {years}", "regular", size, room, style), "regular", size)
+    yield Words(x, y, cut(garden.name, room, "regular", size, style.measure, f", {years}"), "regular", size)
     for n, words in enumerate(aside):
         yield Words(right, MARGIN + style.small * (0.85 + 1.3 * n), words, "regular", style.small, SOFT, "right")
 
 
 def _far(distance_m: float, imperial: bool) -> str:
     return f"{distance_m / M_A_FOOT:.0f} ft" if imperial else f"{distance_m:.3g} m"
-
-
-def _cut(text: str, face: Face, size: float, room: float, style: Style) -> str:
-    """Words cut to a width with an ellipsis; the year at their end is what is lost last."""
-    if style.wide(text, face, size) <= room:
-        return text
-    name, _, year = text.rpartition(", ")
-    while name and style.wide(f"{name}…, {year}", face, size) > room:
-        name = name[:-1].rstrip()
-    return f"{name}…, {year}"
 
 
 def _months(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:

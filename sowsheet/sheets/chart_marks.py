@@ -7,6 +7,7 @@ from datetime import date
 
 from sowsheet.schedule.records import Batch
 from sowsheet.sheets.chart_head import Style
+from sowsheet.sheets.flow import cut
 from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Polygon, Shape, Words
 from sowsheet.sheets.weeks import Weeks, months_of
 from sowsheet.trays.records import Sowing
@@ -92,9 +93,6 @@ def grid(weeks: Weeks, style: Style, top: float, bottom: float) -> Iterator[Shap
 
 
 def cut_to(words: str, room: float, face: Face, size: float, style: Style) -> str:
-    """Words cut with an ellipsis to what fits; "" where nothing does."""
-    if style.wide(words, face, size) <= room:
-        return words
-    while words and style.wide(f"{words}…", face, size) > room:
-        words = words[:-1].rstrip()
-    return f"{words}…" if len(words) > 1 else ""
+    """Words cut with an ellipsis to what fits; "" where that is a letter at most."""
+    found = cut(words, room, face, size, style.measure)
+    return found if found == words or len(found) > 2 else ""

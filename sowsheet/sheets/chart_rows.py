@@ -13,7 +13,8 @@ from sowsheet.garden.records import Garden
 from sowsheet.schedule.records import Batch, Stay
 from sowsheet.sheets.chart_foot import whisker
 from sowsheet.sheets.chart_head import Style, row_ends, row_name
-from sowsheet.sheets.chart_marks import WEDGE, cut_to, marked_day, post, ribbon, sowing_mark, trays_to_sow, wedge
+from sowsheet.sheets.chart_marks import WEDGE, marked_day, post, ribbon, sowing_mark, trays_to_sow, wedge
+from sowsheet.sheets.flow import cut
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.shapes import Box, Hatch, Line, Shape, Words
 from sowsheet.sheets.view import Order
@@ -173,11 +174,7 @@ def _lines(name: str, style: Style, room: float) -> tuple[str, ...]:
 
 
 def _fitted(line: str, style: Style, width: float) -> str:
-    if style.wide(line, "semi bold", style.base) <= width:
-        return line
-    while line and style.wide(f"{line}…", "semi bold", style.base) > width:
-        line = line[:-1].rstrip(" …")
-    return f"{line}…"
+    return cut(line, width, "semi bold", style.base, style.measure)
 
 
 def heading_height(style: Style) -> float:
@@ -192,7 +189,7 @@ def heading_shapes(row: Row, style: Style, top: float) -> Iterator[Shape]:
     hair = style.stroke(1.0)
     yield Box(MARGIN, top + hair, style.paper.width - 2 * MARGIN, high - hair, fill=1.0)
     yield Line(MARGIN, top + high, style.paper.width - MARGIN, top + high, 0.0, style.stroke(0.8))
-    words = cut_to(row.group, room, "bold", size, style)
+    words = cut(row.group, room, "bold", size, style.measure)
     yield Words(MARGIN + size * 0.15, top + high * 0.5 + size * 0.36, words, "bold", size)
 
 
@@ -368,11 +365,7 @@ def _slot_for(words: str, slots: Sequence[Slot], style: Style) -> Slot | None:
 def _cut(words: str, slot: Slot, style: Style) -> str:
     """Words cut with an ellipsis to what fits."""
     room = slot.right - slot.left - style.inner * 0.8
-    if style.wide(words, "semi", style.inner) <= room:
-        return words
-    while words and style.wide(f"{words}…", "semi", style.inner) > room:
-        words = words[:-1].rstrip()
-    return f"{words}…" if words else ""
+    return cut(words, room, "semi", style.inner, style.measure)
 
 
 def _rest(slot: Slot, words: str, style: Style) -> Slot:

@@ -34,6 +34,15 @@ class Block(msgspec.Struct, frozen=True):
     head: tuple[Block, ...] = ()
 
 
+def cut(words: str, room: float, face: Face, size_pt: float, measure: Measure, end: str = "") -> str:
+    """Words with `end` behind them, cut with an ellipsis before it to what fits; "" where nothing is left."""
+    if measure(f"{words}{end}", face, size_pt) <= room:
+        return f"{words}{end}"
+    while words and measure(f"{words}…{end}", face, size_pt) > room:
+        words = words[:-1].rstrip()
+    return f"{words}…{end}" if words or end else ""
+
+
 def wrapped(runs: Sequence[Run], size_pt: float, width: float, measure: Measure) -> list[list[Run]]:
     """The runs broken into lines no wider than `width`; a word wider than a line is broken too. At least one line."""
     if len(runs) == 1 and _fits(runs[0], size_pt, width, measure):

@@ -8,7 +8,7 @@ from datetime import date
 
 import msgspec
 
-from sowsheet.sheets.flow import Run, moved, paragraph
+from sowsheet.sheets.flow import Run, cut, moved, paragraph
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, Paper, landscape
 from sowsheet.sheets.shapes import Box, Face, Line, Measure, Page, Shape, Sheet, Words
@@ -131,9 +131,7 @@ def _title(record: Record, south: bool, setting: _Setting) -> Iterator[Shape]:
 def _cut(name: str, room: float, setting: _Setting) -> str:
     """A file's name without its folders, cut to the room."""
     short = name.replace("\\", "/").rsplit("/", 1)[-1]
-    while short and setting.measure(f"{short}…", "regular", 11.5 * setting.k) > room:
-        short = short[:-1]
-    return short if name.endswith(short) else f"{short}…"
+    return cut(short, room, "regular", 11.5 * setting.k, setting.measure)
 
 
 def _months(setting: _Setting, top: float) -> Iterator[Shape]:

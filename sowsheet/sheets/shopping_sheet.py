@@ -10,7 +10,7 @@ import msgspec
 from sowsheet.buying.list import BARROW_LITRES
 from sowsheet.buying.records import SeedNeed, SetNeed, Shopping, TrayNeed
 from sowsheet.garden.records import Garden
-from sowsheet.sheets.flow import Block, Run, paged, paragraph, set_down
+from sowsheet.sheets.flow import Block, Run, cut, paged, paragraph, set_down
 from sowsheet.sheets.furniture import MM, SOFT, hand_paper
 from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Words
 from sowsheet.words.english import capital, count, day_brief, day_long, length, number, weight
@@ -54,11 +54,8 @@ def shopping_sheet(
 def _head(garden: Garden, years: str, width: float, measure: Measure, printed_on: date | None) -> Iterator[Shape]:
     yield Words(MARGIN, CLIP + 22, "To get", "bold", TITLE)
     room = width - 2 * MARGIN - measure("To get  ", "bold", TITLE)
-    name, end = garden.name, f", {years}"
-    while measure(f"{name}…{end}", "regular", BODY) > room:
-        name = name[:-1]
-    cut = "" if name == garden.name else "…"
-    yield Words(width - MARGIN, CLIP + 22, f"{name}{cut}{end}", "regular", BODY, 0.0, "right")
+    name = cut(garden.name, room, "regular", BODY, measure, f", {years}")
+    yield Words(width - MARGIN, CLIP + 22, name, "regular", BODY, 0.0, "right")
     if printed_on:
         yield Words(width - MARGIN, CLIP + 37, f"printed {day_long(printed_on)}", "regular", 10, SOFT, "right")
 

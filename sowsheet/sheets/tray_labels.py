@@ -11,9 +11,10 @@ import msgspec
 from sowsheet.garden.records import Garden
 from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Schedule
+from sowsheet.sheets.flow import cut
 from sowsheet.sheets.furniture import MM, SOFT, hand_paper
-from sowsheet.sheets.shapes import Face, Line, Measure, Page, Shape, Sheet, Words
-from sowsheet.sheets.view import View
+from sowsheet.sheets.shapes import Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.view import WHOLE, View
 from sowsheet.site.season import monday_of, season_mondays
 from sowsheet.trays.records import Sowing, TrayPlan
 from sowsheet.words.english import capital, day_brief, day_long
@@ -111,7 +112,7 @@ def tray_labels(
     paper: str,
     measure: Measure,
     printed_on: date | None = None,
-    view: View = View(),  # noqa: B008 a frozen record
+    view: View = WHOLE,
     grid: Grid | None = None,
 ) -> Sheet:
     """A label for every tray that is sown, in the order of sowing; only those of the weeks that `view` asks for.
@@ -181,22 +182,14 @@ def _label(label: Label, x: float, y: float, grid: Grid, measure: Measure) -> It
     at = y + (tall - size * high) / 2 + size * HEAD * 0.86
     side = measure(label.which, "regular", size) + size if label.which else 0.0
     big = max(size, min(size * HEAD, (wide - side) / measure(label.head, "bold", 1.0)))
-    yield Words(x + PAD, at, _cut(label.head, wide - side, "bold", big, measure), "bold", big)
+    yield Words(x + PAD, at, cut(label.head, wide - side, "bold", big, measure), "bold", big)
     if label.which:
         yield Words(x + PAD + wide, at, label.which, "regular", size, 0.0, "right")
     column = (wide - PAD * (columns - 1)) / columns
     for n, line in enumerate(label.lines):
         left = x + PAD + n // rows * (column + PAD)
         under = at + (n % rows + 1) * size * PITCH
-        yield Words(left, under, _cut(line, column, "regular", size, measure), "regular", size)
-
-
-def _cut(words: str, room: float, face: Face, size: float, measure: Measure) -> str:
-    if measure(words, face, size) <= room:
-        return words
-    while words and measure(f"{words}…", face, size) > room:
-        words = words[:-1].rstrip()
-    return f"{words}…"
+        yield Words(left, under, cut(line, column, "regular", size, measure), "regular", size)
 
 
 def _cuts(grid: Grid, labels: int) -> Iterator[Shape]:

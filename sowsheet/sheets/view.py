@@ -47,6 +47,9 @@ class View(msgspec.Struct, frozen=True):
         return [(s, tuple(m for m in mondays if max(s.first, first) <= m <= min(s.last, last))) for s in self.spans]
 
 
+WHOLE = View()
+
+
 def sheet_mark(span: Span | None, number: int) -> str:
     """A page's entry in the outline: the nth sheet, from 0, of the season or of some weeks of it."""
     return f"Sheet {number + 1}" if span is None else f"{span.words.capitalize()}, sheet {number + 1}"

@@ -16,7 +16,7 @@ from sowsheet.sheets.chart_marks import grid
 from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, row_shapes, rows_of
 from sowsheet.sheets.paper import MARGIN, landscape, usual_distance_m
 from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet
-from sowsheet.sheets.view import Order, Span, View, sheet_mark
+from sowsheet.sheets.view import WHOLE, Order, Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import TrayPlan
 
@@ -60,7 +60,7 @@ def wall_chart(
     measure: Measure,
     printed_on: date | None,
     spreads: Mapping[str, Wander] | None = None,
-    view: View = View(),  # noqa: B008 a frozen record
+    view: View = WHOLE,
 ) -> Sheet:
     """The chart on as many sheets as its rows need; type never shrinks below what the distance asks for.
 

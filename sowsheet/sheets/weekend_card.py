@@ -8,10 +8,10 @@ from datetime import date, timedelta
 from sowsheet.garden.records import Garden
 from sowsheet.jobs.rounds import Round, daily, standing
 from sowsheet.schedule.records import Schedule
-from sowsheet.sheets.flow import Block, Run, height_of, paged, paragraph, set_down
+from sowsheet.sheets.flow import Block, Run, cut, height_of, paged, paragraph, set_down
 from sowsheet.sheets.furniture import MM, SOFT, TICK_BOX, hand_paper, tick_box, write_line
 from sowsheet.sheets.shapes import Line, Measure, Page, Shape, Sheet, Words
-from sowsheet.sheets.view import View
+from sowsheet.sheets.view import WHOLE, View
 from sowsheet.site.season import season_mondays
 from sowsheet.trays.records import TrayPlan
 from sowsheet.words.english import capital, day_long, day_month, listed
@@ -29,7 +29,7 @@ def weekend_cards(
     paper: str,
     measure: Measure,
     printed_on: date | None = None,
-    view: View = View(),  # noqa: B008 a frozen record
+    view: View = WHOLE,
 ) -> Sheet:
     """A card for each weekend on which something wants looking after: two to a page where they are short.
 
@@ -93,11 +93,8 @@ def _head(garden: Garden, saturday: date, width: float, measure: Measure, printe
     shapes: list[Shape] = [Words(MARGIN, 17, f"Weekend, {days}", "bold", TITLE)]
     if printed_on:
         shapes.append(Words(right, 14, f"printed {day_long(printed_on)}", "regular", 10, SOFT, "right"))
-    name = garden.name
-    room = right - 2 * PITCH - MARGIN - 8
-    while name and measure(name, "regular", SMALL) > room:
-        name = name[:-1]
-    shapes.append(Words(MARGIN, 34, name if name == garden.name else f"{name[:-1]}…", "regular", SMALL, SOFT))
+    name = cut(garden.name, right - 2 * PITCH - MARGIN - 8, "regular", SMALL, measure)
+    shapes.append(Words(MARGIN, 34, name, "regular", SMALL, SOFT))
     for n, day in enumerate(DAYS):
         middle = right - (2 - n) * PITCH + PITCH - TICK_BOX / 2
         shapes.append(Words(middle, 34, day, "bold", 10.0, 0.0, "centre"))

@@ -10,7 +10,7 @@ import msgspec
 from sowsheet.garden.records import Garden
 from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Schedule
-from sowsheet.sheets.flow import PITCH, Run, moved, paragraph
+from sowsheet.sheets.flow import PITCH, Run, cut, moved, paragraph
 from sowsheet.sheets.furniture import MM, SOFT, hand_paper
 from sowsheet.sheets.shapes import Line, Measure, Page, Shape, Sheet, Words
 from sowsheet.site.almanac import Almanac
@@ -178,12 +178,9 @@ def _head(
 ) -> Iterator[Shape]:
     """The garden's name, cut to its quarter, and what the words mean."""
     top = panel.y - HEAD
-    years, size, name = f", {schedule.season.years}", 15.0, garden.name
-    room = panel.width - measure(f"…{years}", "bold", size)
-    while measure(name, "bold", size) > room:
-        name = name[:-1]
-    cut = "" if name == garden.name else "…"
-    yield Words(panel.x, top + 12, f"{name}{cut}{years}", "bold", size)
+    size = 15.0
+    name = cut(garden.name, panel.width, "bold", size, measure, f", {schedule.season.years}")
+    yield Words(panel.x, top + 12, name, "bold", size)
     printed = f" Printed {day_month(printed_on)} {printed_on.year}." if printed_on else ""
     small = min(8.0, 8.0 * panel.width / measure(EXPLAINED + printed, "semi", 8.0))
     yield Words(panel.x, top + 25, EXPLAINED + printed, "semi", small, SOFT)

@@ -11,7 +11,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sowsheet.cli.common import Plan, plan_of
 from sowsheet.garden.records import Garden, Site
 from sowsheet.schedule.plan import schedule
 from sowsheet.schedule.records import Stay
@@ -23,18 +22,13 @@ from sowsheet.sheets.shapes import Sheet
 from sowsheet.sheets.view import View, spans_of
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.plan import tray_plan
-from tests.examples import GARDENS, ROOT
+from tests.examples import GARDENS, plan
 from tests.made import NORTH, SOUTH, catalogue, garden
 from tests.sheets.any_garden import BED_NAMES, FEW, LINES
 from tests.sheets.pages import WIDTH, collisions, outside, printed_outside, read, texts, unprintable, written_over
 
 PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Tabloid")
 START = date(2027, 3, 1)
-
-
-@cache
-def plan(name: str) -> Plan:
-    return plan_of(ROOT / "out_examples" / name / "garden.yaml")
 
 
 @cache

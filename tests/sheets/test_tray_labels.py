@@ -2,25 +2,17 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 import pytest
 
-from sowsheet.cli.common import Plan, plan_of
 from sowsheet.sheets.furniture import MM
 from sowsheet.sheets.shapes import Sheet
 from sowsheet.sheets.tray_labels import Grid, grid_of, sizes_of, tray_labels
 from sowsheet.sheets.view import View, spans_of
 from sowsheet.words.english import day_brief
-from tests.examples import GARDENS, ROOT
+from tests.examples import GARDENS, plan
 from tests.sheets.pages import WIDTH, collisions, outside, texts
 
 SIZES = ("", "63.5 x 38.1 mm", "70x37", "125 x 16", "38 x 20", "2,5 x 1 in", "99.1 x 38.1")
-
-
-@cache
-def plan(name: str) -> Plan:
-    return plan_of(ROOT / "out_examples" / name / "garden.yaml")
 
 
 def labels(name: str, size: str = "", paper: str = "A4", weeks: str = "") -> tuple[Sheet, Grid]:

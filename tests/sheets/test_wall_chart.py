@@ -17,7 +17,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pdfminer.pdftypes import resolve1
 
-from sowsheet.cli.common import Plan, plan_of
 from sowsheet.exports.data import dates_data, trays_data
 from sowsheet.garden.records import Garden, Site
 from sowsheet.schedule.plan import schedule
@@ -29,7 +28,7 @@ from sowsheet.sheets.wall_chart import wall_chart
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.site.season import monday_of, mondays_between, season_mondays, season_of
 from sowsheet.trays.plan import tray_plan
-from tests.examples import GARDENS, ROOT
+from tests.examples import GARDENS, plan
 from tests.made import NORTH, SIXTY, SOUTH, catalogue, garden, limited
 from tests.sheets.any_garden import BED_NAMES, FEW, LINES
 from tests.sheets.pages import WIDTH, collisions, outside, printed_outside, texts, unprintable, written_over
@@ -37,11 +36,6 @@ from tests.sheets.pages import WIDTH, collisions, outside, printed_outside, text
 PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Tabloid")
 NEAR_PT = 0.85  # 0.3 mm
 COLOURS = re.compile(rb"(?<=\s)(rg|RG|k|K|cs|CS|sc|SC|scn|SCN|sh)(?=\s)")
-
-
-@cache
-def plan(name: str) -> Plan:
-    return plan_of(ROOT / "out_examples" / name / "garden.yaml")
 
 
 @cache

@@ -3,27 +3,20 @@
 from __future__ import annotations
 
 from datetime import date
-from functools import cache
 
 import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sowsheet.cli.common import Plan, plan_of
 from sowsheet.garden.records import Garden, Site
 from sowsheet.schedule.plan import schedule
 from sowsheet.sheets.shapes import Sheet
 from sowsheet.sheets.year_glance import year_glance
-from tests.examples import GARDENS, ROOT
+from tests.examples import GARDENS, plan
 from tests.made import NORTH, SOUTH, catalogue, garden
 from tests.sheets.any_garden import BED_NAMES, FEW, LINES
 from tests.sheets.pages import WIDTH, collisions, outside, texts, unprintable
-
-
-@cache
-def plan(name: str) -> Plan:
-    return plan_of(ROOT / "out_examples" / name / "garden.yaml")
 
 
 def page_of(made: Garden, paper: str = "A4", printed_on: date | None = None) -> Sheet:
