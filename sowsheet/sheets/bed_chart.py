@@ -114,7 +114,7 @@ def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
     pages = [Dealt([], [])]
     used = 0.0
     for row in rows:
-        tall = _row_height(row, chart)
+        tall = row_height(row, chart)
         if pages[-1].rows and used + tall > room:
             pages.append(Dealt([], []))
             used = 0.0
@@ -138,7 +138,7 @@ def _legend_height(style: Style) -> float:
     return style.inner * 2.2
 
 
-def _row_height(row: BedRow, chart: Chart) -> float:
+def row_height(row: BedRow, chart: Chart) -> float:
     lane = BED if row.lanes == 1 else LANE
     between = BETWEEN if row.between else 0.0
     return chart.high(AIR + sum(row.levels) * LEVEL + row.lanes * lane + between + AIR)
@@ -147,7 +147,7 @@ def _row_height(row: BedRow, chart: Chart) -> float:
 def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
     style, weeks, rows, benches = chart.style, chart.weeks, dealt.rows, dealt.benches
     top = MARGIN + head_height((), style)
-    bottom = top + sum(_row_height(row, chart) for row in rows)
+    bottom = top + sum(row_height(row, chart) for row in rows)
     near = nearer(style)
     spare = style.paper.height - MARGIN - _legend_height(near) - bottom
     tall = tray_scale(benches, near, spare)
@@ -156,8 +156,8 @@ def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
     shapes += head(chart.garden, chart.schedule, weeks, (), style, number, pages, "Beds", ends=False, span=chart.span)
     y = top
     for row in rows:
-        shapes += _bed(row, chart, y)
-        y += _row_height(row, chart)
+        shapes += bed_shapes(row, chart, y)
+        y += row_height(row, chart)
         shapes.append(Line(MARGIN, y, style.paper.width - MARGIN, y, 0.4, style.stroke(0.5)))
     shapes += bench_shapes(benches, chart.schedule, weeks, near, bottom, tall)
     if number == pages - 1:
@@ -165,7 +165,7 @@ def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
     return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
 
 
-def _bed(row: BedRow, chart: Chart, top: float) -> Iterator[Shape]:
+def bed_shapes(row: BedRow, chart: Chart, top: float) -> Iterator[Shape]:
     """A bed's row: its name, lane by lane what is on its way and what stands, and what stands between."""
     y = top + chart.high(AIR)
     ribbon_tall = chart.high(BED if row.lanes == 1 else LANE)
@@ -207,9 +207,9 @@ def _standing(standing: Standing, chart: Chart, top: float, tall: float, until: 
         hatch: Hatch = "diagonal" if stay.stage == "picking" else ""
         x1, x2, line = weeks.x(stay.start), weeks.x(stay.end), style.base * 0.055
         yield ribbon(x1, x2, top, tall, line, hatch, style.hatching, batch.maybe)
-    if standing.start < weeks.first:
+    if weeks.begins and standing.start < weeks.first:
         yield from wedge(weeks.left, top + tall / 2, tall, style, -1)
-    if standing.end > weeks.end:
+    if weeks.ends and standing.end > weeks.end:
         yield from wedge(weeks.right, top + tall / 2, tall, style, 1)
     for cover in batch.covers:
         if weeks.shows(cover.start, cover.end):
@@ -290,13 +290,13 @@ def _coming(coming: Coming, chart: Chart, bed_top: float, bed_bottom: float) -> 
 def _gaps(row: BedRow, chart: Chart, tops: Sequence[float], tall: float) -> Iterator[Shape]:
     """Weeks in which the bed is white are counted, and those between the crops of one lane; a gap that the grower named
     has its name."""
-    weeks = chart.weeks
-    whole = _white([(s.start, s.end) for s in row.standing], weeks.first, weeks.end)
+    first_day, last_day = chart.weeks.chart_span
+    whole = _white([(s.start, s.end) for s in row.standing], first_day, last_day)
     for start, end in whole:
         yield from _gap(row.gaps, start, end, chart, tops[0] + tall / 2)
     for lane, top in enumerate(tops if row.lanes > 1 else ()):
         own = [(s.start, s.end) for s in row.standing if s.first_lane <= lane < s.end_lane]
-        first, last = (max(own[0][0], weeks.first), min(own[-1][0], weeks.end)) if own else (weeks.end, weeks.end)
+        first, last = (max(own[0][0], first_day), min(own[-1][0], last_day)) if own else (last_day, last_day)
         for start, end in _white(own, first, last):
             if not any(start < until and end > since for since, until in whole):  # that is told already
                 yield from _gap((), start, end, chart, top + tall / 2)

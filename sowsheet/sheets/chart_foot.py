@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
+
+import msgspec
 
 from sowsheet.garden.records import Garden
 from sowsheet.sheets.chart_head import COLUMN_FILL, DIGIT_EM, Style
@@ -19,6 +21,7 @@ from sowsheet.words.english import capital
 
 LEGEND_LINE = 1.9  # in inner sizes
 SOW_ROW = 1.5  # heights in base sizes
+MAYBE = 0.7  # of that: the row of ideas
 TO_SCALE = 6  # a room more than so many times what ever stands in it is told, not drawn
 FULL = 1 + 1e-9
 
@@ -29,28 +32,56 @@ def _places(trays: TrayPlan, garden: Garden) -> list[str]:
     return [p.name for p in garden.places if p.name in used]
 
 
+class Part(msgspec.Struct, frozen=True):
+    """A line of the foot: how high it is, and what draws it from a top down."""
+
+    height: float
+    draw: Callable[[Weeks, Style, float], Iterator[Shape]]
+
+
 def foot_height(trays: TrayPlan, garden: Garden, style: Style) -> float:
     """All of the foot, legend included."""
-    maybe = 0.7 if any(s.maybe and s.trays for s in trays.sowings) else 0.0
-    rows = SOW_ROW * (1 + maybe) + style.place_share * len(_places(trays, garden))
-    return rows * style.base + len(_legend_lines(trays, style)) * style.inner * LEGEND_LINE
+    parts = sum(part.height for part in foot_parts(trays, garden, style, 1))
+    return parts + legend_height(marks_of(trays, style.whiskers), style)
 
 
 def foot(trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float, pages: int) -> Iterator[Shape]:
     """The foot, below `top`. Its sums count all sheets."""
     y = top
+    for part in foot_parts(trays, garden, style, pages):
+        yield from part.draw(weeks, style, y)
+        y += part.height
+    yield from legend(marks_of(trays, style.whiskers), style, y)
+
+
+def foot_parts(trays: TrayPlan, garden: Garden, style: Style, pages: int) -> list[Part]:
+    """What stands below the rows, one under the other, without the legend."""
     all_sheets = " (all sheets)" if pages > 1 else ""
-    yield from _sow_row(trays, weeks, style, y, f"Trays to sow{all_sheets}", maybe=False)
-    y += SOW_ROW * style.base
-    if any(s.maybe and s.trays for s in trays.sowings):
+    maybe = any(s.maybe and s.trays for s in trays.sowings)
+
+    def to_sow(weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
+        yield from _sow_row(trays, weeks, style, y, f"Trays to sow{all_sheets}", maybe=False)
+        if not maybe:
+            yield _under(weeks, style, y + SOW_ROW * style.base)
+
+    def ideas(weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
         yield from _sow_row(trays, weeks, style, y - style.base * 0.15, "maybe", maybe=True)
-        y += SOW_ROW * 0.7 * style.base
-    yield Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))
-    for name in _places(trays, garden):
-        yield from _place(name, trays, weeks, style, y)
-        y += style.place_share * style.base
-        yield Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))
-    yield from _legend(trays, style, y)
+        yield _under(weeks, style, y + SOW_ROW * MAYBE * style.base)
+
+    def place(name: str) -> Part:
+        def drawn(weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
+            yield from _place(name, trays, weeks, style, y)
+            yield _under(weeks, style, y + style.place_share * style.base)
+
+        return Part(style.place_share * style.base, drawn)
+
+    parts = [Part(SOW_ROW * style.base, to_sow)]
+    parts += [Part(SOW_ROW * MAYBE * style.base, ideas)] if maybe else []
+    return [*parts, *(place(name) for name in _places(trays, garden))]
+
+
+def _under(weeks: Weeks, style: Style, y: float) -> Line:
+    return Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))
 
 
 def _sow_row(trays: TrayPlan, weeks: Weeks, style: Style, y: float, label: str, maybe: bool) -> Iterator[Shape]:
@@ -142,7 +173,7 @@ LEGEND = (
 )
 
 
-def _marks(trays: TrayPlan, whiskers: bool) -> list[tuple[str, str]]:
+def marks_of(trays: TrayPlan, whiskers: bool) -> list[tuple[str, str]]:
     """The marks of this chart in the order of a row: what it does not show needs no words."""
     shared, maybe = any(s.shares for s in trays.sowings), any(s.maybe for s in trays.sowings)
     said = [(key, f"{words} (+: in another's tray)" if key == "mark" and shared else words) for key, words in LEGEND]
@@ -159,18 +190,25 @@ def whisker(early: float, middle: float, late: float, y: float, style: Style) ->
         yield Line(x, y - tick, x, y + tick, 0.0, line)
 
 
-def _legend_lines(trays: TrayPlan, style: Style) -> list[list[tuple[str, str, float]]]:
+def _legend_lines(
+    marks: Sequence[tuple[str, str]], style: Style, left: float = MARGIN
+) -> list[list[tuple[str, str, float]]]:
     """The marks with where each begins; as many lines as they need."""
     lines: list[list[tuple[str, str, float]]] = [[]]
-    x = MARGIN
-    for key, words in _marks(trays, style.whiskers):
+    x = left
+    for key, words in marks:
         needed = sample_width(key, style) + style.inner * 0.5 + style.wide(words, "regular", style.small)
         if lines[-1] and x + needed > style.paper.width - MARGIN:
             lines.append([])
-            x = MARGIN
+            x = left
         lines[-1].append((key, words, x))
         x += needed + style.inner * 0.9
     return lines
+
+
+def legend_height(marks: Sequence[tuple[str, str]], style: Style, left: float = MARGIN) -> float:
+    """The height of the legend, from `left` to the paper's right margin."""
+    return len(_legend_lines(marks, style, left)) * style.inner * LEGEND_LINE
 
 
 def sample_width(key: str, style: Style) -> float:
@@ -178,9 +216,10 @@ def sample_width(key: str, style: Style) -> float:
     return style.inner * (1.3 if key in ("mark", "down") else 2.0)
 
 
-def _legend(trays: TrayPlan, style: Style, top: float) -> Iterator[Shape]:
+def legend(marks: Sequence[tuple[str, str]], style: Style, top: float, left: float = MARGIN) -> Iterator[Shape]:
+    """What the marks mean, below `top`."""
     tall = style.inner * 1.15
-    for n, line in enumerate(_legend_lines(trays, style), 1):
+    for n, line in enumerate(_legend_lines(marks, style, left), 1):
         y = top + style.inner * (LEGEND_LINE * n - 0.35)
         for key, words, x in line:
             wide = sample_width(key, style)

@@ -90,7 +90,19 @@ def nearer(style: Style) -> Style:
 
 def head_height(lines: Sequence[str], style: Style) -> float:
     """Title, remarks, months, weeks, Mondays, frost, daylight and warmth."""
-    return style.base * (TITLE + 1.3 + 1.15 + 0.95) + style.small * (1.35 * len(lines) + 1.65 + BAND)
+    return title_height(lines, style) + scale_height(style)
+
+
+def title_height(lines: Sequence[str], style: Style) -> float:
+    """Title and remarks."""
+    return style.base * TITLE + style.small * (0.3 + 1.35 * len(lines))
+
+
+def scale_height(style: Style, brief: bool = False) -> float:
+    """Months, weeks, Mondays, frost, daylight and warmth; `brief`: months and weeks alone."""
+    if brief:
+        return style.base * (1.3 + 1.15)
+    return style.base * (1.3 + 1.15 + 0.95) + style.small * (1.35 + BAND)
 
 
 def head(
@@ -106,22 +118,37 @@ def head(
     span: Span | None = None,
 ) -> list[Shape]:
     """Everything above the rows. `ends`: with the heads of the columns behind the last week."""
-    shapes: list[Shape] = list(_title(title, garden, schedule, style, number, pages, span))
+    shapes: list[Shape] = list(title_shapes(title, garden, schedule, style, number, pages, span))
+    shapes += note_shapes(lines, style)
+    shapes += scale(garden, schedule, weeks, MARGIN + title_height(lines, style), style, ends)
+    return shapes
+
+
+def note_shapes(lines: Sequence[str], style: Style) -> Iterator[Shape]:
+    """The remarks under the title."""
     y = MARGIN + style.base * TITLE + style.small * 0.3
     for line in lines:
-        shapes.append(Words(MARGIN, y, line, "semi", style.small))
+        yield Words(MARGIN, y, line, "semi", style.small)
         y += style.small * 1.35
-    shapes += _months(weeks, y, style)
+
+
+def scale(
+    garden: Garden, schedule: Schedule, weeks: Weeks, top: float, style: Style, ends: bool = True, brief: bool = False
+) -> list[Shape]:
+    """The heads of the weeks, from `top` down; `brief`: months and weeks alone."""
+    y = top
+    shapes: list[Shape] = list(_months(weeks, y, style))
     y += style.base * 1.3
     shapes += _numbers(weeks, y, style)
-    y += style.base * 1.15
-    shapes += _mondays(weeks, y, style)
-    y += style.small * 1.35
-    shapes += _frost(schedule.climate, weeks, y, style)
-    y += style.base * 0.95
-    shapes += _light_and_warmth(schedule.climate, garden.imperial, weeks, y, style)
-    bottom = MARGIN + head_height(lines, style)
-    shapes += _end_heads(weeks, bottom, style) if ends else ()
+    bottom = top + scale_height(style, brief)
+    if not brief:
+        y += style.base * 1.15
+        shapes += _mondays(weeks, y, style)
+        y += style.small * 1.35
+        shapes += _frost(schedule.climate, weeks, y, style)
+        y += style.base * 0.95
+        shapes += _light_and_warmth(schedule.climate, garden.imperial, weeks, y, style)
+    shapes += _end_heads(weeks, bottom, style) if ends and weeks.ends else ()
     shapes.append(Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0)))
     return shapes
 
@@ -185,9 +212,10 @@ def _fill(lead: str, pieces: Sequence[str], style: Style) -> Iterator[str]:
     yield line
 
 
-def _title(
+def title_shapes(
     title: str, garden: Garden, schedule: Schedule, style: Style, number: int, pages: int, span: Span | None
 ) -> Iterator[Shape]:
+    """The title, the garden's name, and at the right what the chart is: four words or more, in that order."""
     size = min(style.base * 1.5, style.paper.width / TITLE_WIDE)
     y = MARGIN + size * 0.8
     yield Words(MARGIN, y, title, "bold", size)

@@ -211,7 +211,8 @@ def row_shapes(row: Row, weeks: Weeks, style: Style, top: float, grey: float, op
 def _end(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
     """Behind the last week, of what is sown or set on this chart: the price of a week and the last useful sowing."""
     slip, when = batch.slip, marked_day(batch)
-    if slip is None or when is None or not weeks.holds(when):
+    first, end = weeks.chart_span
+    if not weeks.ends or slip is None or when is None or not first <= when < end:
         return
     costs = "" if slip.costs_days is None else f"+{slip.costs_days} d" if slip.costs_days else "0 d"
     late = "late" if slip.why and slip.last_useful is None else ""
@@ -254,9 +255,9 @@ def _bed_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iter
         hatch: Hatch = "diagonal" if stay.stage == "picking" else ""
         x1, x2, line = weeks.x(stay.start), weeks.x(stay.end), style.base * 0.055
         yield ribbon(x1, x2, middle - tall / 2, tall, line, hatch, style.hatching, batch.maybe)
-    if beds and beds[0].start < weeks.first:
+    if beds and weeks.begins and beds[0].start < weeks.first:
         yield from wedge(weeks.left, middle, tall, style, -1)
-    if beds and beds[-1].end > weeks.end:
+    if beds and weeks.ends and beds[-1].end > weeks.end:
         yield from wedge(weeks.right, middle, tall, style, 1)
 
 
@@ -278,8 +279,8 @@ def _cover(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[
 
 def _spread(row: Row, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
     """How far the first picking wanders over the years of a record, close under the ribbon."""
-    found = row.spread
-    if found is None or not (weeks.holds(found.early) and weeks.holds(found.late)):
+    found, (first, end) = row.spread, weeks.chart_span
+    if found is None or not (first <= found.early and found.late < end and weeks.shows(found.early, found.late)):
         return
     y = middle + style.row * (BED / 2 + 0.1)
     yield from whisker(weeks.x(found.early), weeks.x(found.middle), weeks.x(found.late), y, style)

@@ -66,7 +66,7 @@ def wall_chart(
 
     `spreads` are the first pickings of batches over the years of a record, drawn as whiskers.
     """
-    days = [day for batch in schedule.batches for day in _job_days(batch)]
+    days = [day for batch in schedule.batches for day in job_days(batch)]
     sheet = landscape(paper, view.distance_m)
     share = min(MOST_LABEL, LABEL_SHARE * max(1.0, sheet.distance_m / usual_distance_m(paper)))
     left = MARGIN + round(sheet.width * share)
@@ -84,7 +84,7 @@ def wall_chart(
 
 def _fitted(chart: Chart) -> tuple[Chart, list[list[Row]]]:
     """The chart in the largest type that needs no more pages than the closest setting does."""
-    shown = [b for b in chart.schedule.batches if _is_shown(b, chart.weeks)]
+    shown = [b for b in chart.schedule.batches if is_shown(b, chart.weeks)]
     fewest = len(_set(chart, shown, SETTINGS[-1])[1])
     settings = (_set(chart, shown, setting) for setting in SETTINGS)
     return next(found for found in settings if len(found[1]) <= fewest)
@@ -111,13 +111,13 @@ def _with_room_for_the_foot(chart: Chart, style: Style, lines: Sequence[str]) ->
     return msgspec.structs.replace(style, place_share=style.place_share * (room - bare) / (whole - bare))
 
 
-def _job_days(batch: Batch) -> list[date]:
+def job_days(batch: Batch) -> list[date]:
     """The days on which something is done. Of what stands there already only its clearing is known."""
     keys = ("clear",) if batch.open_left else STAGE_KEYS
     return [w.day for key in keys if (w := getattr(batch.stages, key)) is not None]
 
 
-def _is_shown(batch: Batch, weeks: Weeks) -> bool:
+def is_shown(batch: Batch, weeks: Weeks) -> bool:
     """Whether anything of a batch falls into the columns; what has no date yet keeps its row."""
     days = [w.day for key in STAGE_KEYS if (w := getattr(batch.stages, key)) is not None]
     spans = [(s.start, s.end) for s in batch.stays]
@@ -167,13 +167,13 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     last = number == pages - 1
     shapes: list[Shape] = [*_bands(rows, top, style), *grid(weeks, style, top, bottom)]
     shapes += head(chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages, span=chart.span)
-    shapes += _frosts(chart, top, bottom)
+    shapes += frosts(chart, top, bottom)
     y = top
     for n, row in enumerate(rows):
         over = _over(row, rows[max(0, n - 1) : n], style)
         if over:
             shapes += heading_shapes(row, style, y)
-        shapes += row_shapes(row, weeks, style, y + over, 1.0 if row.group else _band(n), n == 0)
+        shapes += row_shapes(row, weeks, style, y + over, 1.0 if row.group else band(n), n == 0)
         y += over + row.height
     shapes.append(Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0)))
     if last:
@@ -181,7 +181,7 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
 
 
-def _band(n: int) -> float:
+def band(n: int) -> float:
     """The grey behind the nth row of a page."""
     return BAND_GREY if n // BAND_ROWS % 2 == 0 else 1.0
 
@@ -193,13 +193,13 @@ def _bands(rows: Sequence[Row], top: float, style: Style) -> list[Shape]:
     for n, row in enumerate(rows):
         if row.group:  # its heading parts it from others
             return []
-        if _band(n) < 1:
-            shapes.append(Box(MARGIN, y, style.paper.width - 2 * MARGIN, row.height, fill=_band(n)))
+        if band(n) < 1:
+            shapes.append(Box(MARGIN, y, style.paper.width - 2 * MARGIN, row.height, fill=band(n)))
         y += row.height
     return shapes
 
 
-def _frosts(chart: Chart, top: float, bottom: float) -> list[Shape]:
+def frosts(chart: Chart, top: float, bottom: float) -> list[Shape]:
     """The average last and first frost as dashed lines through all rows."""
     almanac = chart.schedule.climate.almanac
     years = range(chart.weeks.first.year, chart.weeks.end.year + 1)
