@@ -158,11 +158,16 @@ def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
     for row in rows:
         shapes += bed_shapes(row, chart, y)
         y += row_height(row, chart)
-        shapes.append(Line(MARGIN, y, style.paper.width - MARGIN, y, 0.4, style.stroke(0.5)))
+        shapes.append(row_line(style, y))
     shapes += bench_shapes(benches, chart.schedule, weeks, near, bottom, tall)
     if number == pages - 1:
         shapes += _legend(near, end)
     return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
+
+
+def row_line(style: Style, y: float) -> Line:
+    """The line under a bed's row."""
+    return Line(MARGIN, y, style.paper.width - MARGIN, y, 0.4, style.stroke(0.5))
 
 
 def bed_shapes(row: BedRow, chart: Chart, top: float) -> Iterator[Shape]:

@@ -59,13 +59,13 @@ def benches_of(trays: TrayPlan, garden: Garden) -> tuple[Bench, ...]:
 
 def bench_height(benches: Sequence[Bench], style: Style, scale: float = 1.0) -> float:
     """All places, one below the other; `scale` makes their trays higher."""
-    return sum(_heads(style) + bench.drawn * _tray_height(bench, style, scale) for bench in benches)
+    return sum(heads_height(style) + bench.drawn * _tray_height(bench, style, scale) for bench in benches)
 
 
 def tray_scale(benches: Sequence[Bench], style: Style, room: float) -> float:
     """How much higher or lower trays have to be for all places to fill a room, within reason."""
     trays = sum(bench.drawn * _tray_height(bench, style, 1.0) for bench in benches)
-    return max(least_scale(style), min(HIGHEST, (room - len(benches) * _heads(style)) / trays)) if trays else 1.0
+    return max(least_scale(style), min(HIGHEST, (room - len(benches) * heads_height(style)) / trays)) if trays else 1.0
 
 
 def least_scale(style: Style) -> float:
@@ -73,7 +73,7 @@ def least_scale(style: Style) -> float:
     return SMALLEST * 1.02 / (style.small * TRAY)
 
 
-def _heads(style: Style) -> float:
+def heads_height(style: Style) -> float:
     return (HEAD + 0.35) * style.base
 
 
@@ -83,15 +83,21 @@ def _tray_height(bench: Bench, style: Style, scale: float) -> float:
 
 
 def bench_shapes(
-    benches: Sequence[Bench], schedule: Schedule, weeks: Weeks, style: Style, top: float, scale: float
+    benches: Sequence[Bench],
+    schedule: Schedule,
+    weeks: Weeks,
+    style: Style,
+    top: float,
+    scale: float,
+    explained: bool = True,
 ) -> Iterator[Shape]:
-    """The places from `top` down."""
+    """The places from `top` down; `explained`: the first one tells what a block is."""
     names = {b.name: capital(name_of(b)) for b in schedule.batches}
     y = top
     for n, bench in enumerate(benches):
         tall = _tray_height(bench, style, scale)
-        yield from _bench(bench, names, weeks, style, y, tall, EXPLAINED if n == 0 else "")
-        y += _heads(style) + bench.drawn * tall
+        yield from _bench(bench, names, weeks, style, y, tall, EXPLAINED if n == 0 and explained else "")
+        y += heads_height(style) + bench.drawn * tall
 
 
 EXPLAINED = "; a block is a sowing, as high as its trays, as long as it stands"
@@ -104,6 +110,8 @@ def _bench(
     room = "room not limited" if bench.room is None else f"room for {count(bench.room, 'tray')}"
     at = MARGIN + style.wide(f"{capital(bench.name)}  ", "semi bold", style.base)
     told = f"{room}{explained}"
+    if at + style.wide(told, "regular", style.small) > style.paper.width - MARGIN:
+        told = room
     end = at + style.wide(told, "regular", style.small)
     yield Box(MARGIN, line - style.base * 0.8, end + style.small * 0.4 - MARGIN, style.base * 1.1, fill=1.0)
     yield Words(MARGIN + style.base * 0.1, line, capital(bench.name), "semi bold", style.base)

@@ -111,7 +111,8 @@ def _name(words: str, face: Face, size: float, weeks: Weeks, style: Style, y: fl
 def _place(name: str, trays: TrayPlan, weeks: Weeks, style: Style, top: float) -> Iterator[Shape]:
     """Bars a week; the room as a dashed line; what does not fit in black, with its number."""
     own = {w.monday: w for w in trays.weeks if w.place == name}
-    shown = [own[m] for m in weeks.mondays if m in own]
+    first, end = weeks.chart_span
+    shown = [w for monday, w in own.items() if first <= monday < end]
     room = shown[0].room if shown else None
     most = max([w.trays + w.maybe for w in shown] + [1])
     drawn = room is not None and room <= TO_SCALE * most
@@ -122,7 +123,7 @@ def _place(name: str, trays: TrayPlan, weeks: Weeks, style: Style, top: float) -
     room_words = "trays standing, no limit" if room is None else f"trays standing, room for {room}"
     room_words += ", +maybe" if any(w.maybe for w in shown) else ""
     yield _name(room_words, "regular", style.small, weeks, style, top + tall * 0.77, SOFT)
-    bars = [(weeks.x(w.monday), w) for w in shown if w.trays or w.maybe]
+    bars = [(weeks.x(w.monday), w) for w in shown if (w.trays or w.maybe) and weeks.holds(w.monday)]
     for x, week in bars:
         yield from _bar(x, week, weeks.week_width, bottom, scale, style.stroke(0.75))
     if room is not None and drawn:

@@ -332,7 +332,8 @@ def _words(row: Row, weeks: Weeks, style: Style, middle: float, grey: float) -> 
     y = middle + style.inner * 0.36
     ends = _extent(row.batch, weeks)
     if ends is None:
-        words = "no date: a frost date is not known" if row.batch.stages.plant is None else ""
+        is_dated = row.batch.stages.plant is not None or (weeks.whole is not None and row.batch.stays)
+        words = "" if is_dated or not weeks.begins else "no date: a frost date is not known"
         yield from _written(words, Slot(weeks.left, weeks.right, grey), style, y)
         return
     gap = style.inner * 0.4

@@ -167,7 +167,7 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     last = number == pages - 1
     shapes: list[Shape] = [*_bands(rows, top, style), *grid(weeks, style, top, bottom)]
     shapes += head(chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages, span=chart.span)
-    shapes += frosts(chart, top, bottom)
+    shapes += frosts(chart.schedule, weeks, style, top, bottom)
     y = top
     for n, row in enumerate(rows):
         over = _over(row, rows[max(0, n - 1) : n], style)
@@ -199,10 +199,10 @@ def _bands(rows: Sequence[Row], top: float, style: Style) -> list[Shape]:
     return shapes
 
 
-def frosts(chart: Chart, top: float, bottom: float) -> list[Shape]:
+def frosts(schedule: Schedule, weeks: Weeks, style: Style, top: float, bottom: float) -> list[Shape]:
     """The average last and first frost as dashed lines through all rows."""
-    almanac = chart.schedule.climate.almanac
-    years = range(chart.weeks.first.year, chart.weeks.end.year + 1)
+    almanac = schedule.climate.almanac
+    years = range(weeks.first.year, weeks.end.year + 1)
     days = [date(y, *md) for md in (almanac.last_frost, almanac.first_frost) if md is not None for y in years]
-    xs = [chart.weeks.x(d) for d in days if chart.weeks.holds(d)]
-    return [Line(x, top, x, bottom, 0.0, chart.style.stroke(0.9), dashed=True) for x in xs]
+    xs = [weeks.x(d) for d in days if weeks.holds(d)]
+    return [Line(x, top, x, bottom, 0.0, style.stroke(0.9), dashed=True) for x in xs]

@@ -1,0 +1,381 @@
+"""Charts of weeks laid out for a poster's grid of sheets: seams on lines of weeks and of rows, never through words.
+
+A column of sheets is a span of weeks, drawn as a chart of its own that is open where it goes on beside it; a row of
+sheets is a group of rows under the heads of the weeks, said again. Both are set to fill their sheets; type and weeks
+are the same throughout.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from datetime import date
+
+import msgspec
+
+from sowsheet.garden.records import Garden
+from sowsheet.schedule.records import Schedule
+from sowsheet.sheets.chart_head import (
+    TITLE,
+    Style,
+    note_shapes,
+    scale,
+    scale_height,
+    title_height,
+    title_shapes,
+)
+from sowsheet.sheets.chart_marks import grid as week_lines
+from sowsheet.sheets.cutting import HAIR, Window, bounds, cut
+from sowsheet.sheets.flow import cut as cut_words
+from sowsheet.sheets.flow import moved
+from sowsheet.sheets.paper import MARGIN
+from sowsheet.sheets.poster import Poster
+from sowsheet.sheets.poster_grid import OVERLAP, Grid
+from sowsheet.sheets.shapes import Box, Line, Measure, Page, Polygon, Shape, Words
+from sowsheet.sheets.view import Span
+from sowsheet.sheets.weeks import Weeks
+
+ROOMIER = (1.6, 1.5, 1.4, 1.3, 1.2, 1.15, 1.1, 1.05, 1.0)  # times their usual height: rows where there is room
+MOST_STRETCH = 1.5  # times what it needs a row is high at most, so that a seam lies on its lower edge
+MIDDLE = 3  # columns of sheets: then one lies between the first and the last
+LABEL_SHARE = 0.6  # of a sheet's width, for the names of the rows, at most
+
+
+class Column(msgspec.Struct, frozen=True):
+    """The weeks of a column of sheets, the style of its part of the chart, and which column it is, from 0."""
+
+    weeks: Weeks
+    style: Style
+    number: int
+
+    def window(self, pitch: float) -> tuple[float, float]:
+        """From where to where it is seen, on its own chart: the first with the names of the rows."""
+        left = MARGIN if self.number == 0 else self.weeks.left
+        return left, left + pitch
+
+
+class Spot(msgspec.Struct, frozen=True):
+    """Where a strip is drawn: its column, its top, how high it is there, and whether it is the first on its sheet."""
+
+    column: Column
+    top: float
+    height: float
+    opens: bool
+
+
+class Strip(msgspec.Struct, frozen=True):
+    """Part of a chart through which no seam runs from side to side: a row with what is over it, a place's picture.
+
+    `label` stands again on every column of sheets; `ground` is the grey below it; `stretches`: it may be higher than
+    it needs; `gridded`: the lines of the weeks run through it.
+    """
+
+    height: float
+    draw: Callable[[Spot], Iterable[Shape]]
+    label: str = ""
+    ground: float = 1.0
+    stretches: bool = True
+    gridded: bool = True
+
+
+class Chart(msgspec.Struct, frozen=True):
+    """What all sheets of a poster share; `rules` are lines through all rows of a column, from a top to a bottom."""
+
+    title: str
+    schedule: Schedule
+    garden: Garden
+    grid: Grid
+    columns: tuple[Column, ...]
+    notes: tuple[str, ...]
+    span: Span | None
+    rules: Callable[[Weeks, float, float], Iterable[Shape]]
+    ends: bool  # whether there are columns behind the last week
+
+    @property
+    def style(self) -> Style:
+        """The style of the first column."""
+        return self.columns[0].style
+
+    @property
+    def title_height(self) -> float:
+        """The title, the notes below it or, where there are sheets between the first and the last, beside it."""
+        if self.grid.columns < MIDDLE:
+            return title_height(self.notes, self.style)
+        return max(title_height((), self.style), self.style.small * (1.35 * len(self.notes) + 0.5))
+
+    def head_height(self, row: int) -> float:
+        """Title and heads on the first row of sheets, months and weeks on the others."""
+        if row == 0:
+            return self.title_height + scale_height(self.style)
+        return scale_height(self.style, brief=True)
+
+
+Dealt = list[list[Strip]]  # a poster: for each row of sheets its strips
+
+
+def part_words(span: Span | None, number: int, posters: int) -> str:
+    """What tells one poster of a file from the others."""
+    told = [span.words] if span is not None else []
+    told += [f"poster {number + 1} of {posters}"] if posters > 1 else []
+    return "".join(f"{words}, " for words in told)
+
+
+def columns_of(
+    mondays: Sequence[date], grid: Grid, style: Style, label_pt: float, end_pt: float
+) -> tuple[Column, ...] | None:
+    """The weeks dealt to the columns of sheets, as wide as leaves the room for names and ends; None for too few."""
+    counts, week = _dealt_weeks(len(mondays), grid.columns, grid.pitch[0], label_pt, end_pt)
+    if not counts or min(counts) < 1:
+        return None
+    left = MARGIN + (grid.pitch[0] - counts[0] * week if grid.columns > 1 else label_pt)
+    whole = (mondays[0], mondays[-1])
+    made, n = [], 0
+    for number, length in enumerate(counts):
+        weeks = Weeks(tuple(mondays[n : n + length]), left, week, whole)
+        right = (MARGIN if number == 0 else left) + grid.pitch[0]
+        paper = msgspec.structs.replace(style.paper, width=right + MARGIN)
+        made.append(Column(weeks, msgspec.structs.replace(style, paper=paper), number))
+        n += length
+    return tuple(made)
+
+
+def _dealt_weeks(
+    weeks: int, columns: int, pitch: float, label_pt: float, end_pt: float
+) -> tuple[tuple[int, ...], float]:
+    """How many weeks each column has, and how wide a week is, so that seams lie between weeks; () for too few."""
+    if columns == 1:
+        return (weeks,), (pitch - label_pt - end_pt) / weeks
+    if columns == 2:
+        choices = [
+            ((n, weeks - n), min((pitch - label_pt) / n, (pitch - end_pt) / (weeks - n))) for n in range(1, weeks)
+        ]
+        return max(choices, key=lambda c: c[1]) if choices else ((), 0.0)
+    for middle in range(1, weeks + 1):  # the middle columns are all weeks: fewer of them are wider ones
+        wide = pitch / middle
+        first, last = int((pitch - label_pt) / wide + 1e-9), int((pitch - end_pt) / wide + 1e-9)
+        last = min(last, max(1, weeks - middle * (columns - 2) - 1))
+        left = weeks - middle * (columns - 2) - last
+        if 1 <= left <= first and last >= 1:
+            return (left, *[middle] * (columns - 2), last), wide
+    return (), 0.0
+
+
+def deal(chart: Chart, strips: Sequence[Strip]) -> list[Dealt] | None:
+    """The strips on the rows of sheets, and on further posters; None if one is higher than a sheet."""
+    room, rows = chart.grid.pitch[1], chart.grid.rows
+    posters: list[Dealt] = [[[]]]
+    used = chart.head_height(0)
+    if used > room:
+        return None
+    for strip in strips:
+        while used + strip.height > room + 0.01:
+            fresh = not posters[-1][-1]
+            if fresh and (len(posters[-1]) > 1 or rows == 1):
+                return None
+            if len(posters[-1]) < rows:
+                posters[-1].append([])
+            else:
+                posters.append([[]])
+            used = chart.head_height(len(posters[-1]) - 1)
+        posters[-1][-1].append(strip)
+        used += strip.height
+    return posters
+
+
+def spread(chart: Chart, strips: Sequence[Strip], fewest: int) -> list[Dealt]:
+    """The strips as roomy as lets them stand on so many posters, and seams moved on to the lower edges of rows."""
+    for times in ROOMIER:
+        roomier = [_higher(strip, times) for strip in strips]
+        posters = deal(chart, roomier)
+        if posters is not None and len(posters) <= fewest:
+            break
+    assert posters is not None  # 1.0 is among them, and it was dealt before
+    return [[_filled(chart, n, row, len(rows)) for n, row in enumerate(rows)] for rows in posters]
+
+
+def _higher(strip: Strip, times: float) -> Strip:
+    return msgspec.structs.replace(strip, height=strip.height * times) if strip.stretches else strip
+
+
+def _filled(chart: Chart, number: int, row: list[Strip], rows: int) -> list[Strip]:
+    """A row of sheets whose strips reach down to the next one, as far as that stretches them little."""
+    stretch = sum(s.height for s in row if s.stretches)
+    spare = chart.grid.pitch[1] - chart.head_height(number) - sum(s.height for s in row)
+    if number == rows - 1 or not stretch:
+        return row
+    return [_higher(strip, min(MOST_STRETCH, 1 + spare / stretch)) for strip in row]
+
+
+def drawn(chart: Chart, dealt: Dealt, number: int, posters: int) -> Poster:
+    """A poster in one piece, with its seams."""
+    wide, tall = chart.grid.pitch
+    shapes: list[Shape] = list(_title(chart, number, posters))
+    for row, strips in enumerate(dealt):
+        for column in chart.columns:
+            shapes += _sheet(chart, column, row, strips)
+    page = Page(chart.grid.size[0], len(dealt) * tall + OVERLAP, tuple(shapes))
+    xs = tuple(n * wide for n in range(chart.grid.columns + 1))
+    ys = tuple(n * tall for n in range(len(dealt) + 1))
+    return Poster(page, xs, ys, part_words(chart.span, number, posters))
+
+
+def _title(chart: Chart, number: int, posters: int) -> Iterator[Shape]:
+    """The title on the first sheet, what the chart is on the last beside it; notes below the title."""
+    style, pitch, whole = chart.style, chart.grid.pitch[0], chart.grid.pitch[0] * chart.grid.columns
+    wide = msgspec.structs.replace(style, paper=msgspec.structs.replace(style.paper, width=whole + 2 * MARGIN))
+    title, name, *aside = title_shapes(chart.title, chart.garden, chart.schedule, wide, number, posters, chart.span)
+    told = [shape for shape in aside if isinstance(shape, Words)]
+    widest = max(style.wide(w.text, w.face, w.size_pt) for w in told)
+    times = min(1.0, pitch * 0.96 / widest)
+    yield from (moved(msgspec.structs.replace(w, size_pt=w.size_pt * times), -MARGIN, -MARGIN) for w in told)
+    if chart.grid.columns > 1 and isinstance(title, Words) and isinstance(name, Words):
+        yield from _fitted_title(chart, title, name)
+    else:
+        yield from (moved(shape, -MARGIN, -MARGIN) for shape in (title, name))
+    beside = chart.grid.columns >= MIDDLE
+    dx, dy = (pitch + style.small * 0.3, -style.base * TITLE + style.small * 0.55) if beside else (0.0, 0.0)
+    yield from (moved(shape, dx - MARGIN, dy - MARGIN) for shape in note_shapes(chart.notes, style))
+
+
+def _fitted_title(chart: Chart, title: Words, name: Words) -> Iterator[Words]:
+    """The title and the garden's name on the first sheet: smaller down to the rows' own type, then cut."""
+    style, room = chart.style, chart.grid.pitch[0] * 0.98
+    whole = f", {chart.schedule.season.years}"
+
+    def wide(size: float) -> float:
+        named = style.wide(f"{chart.garden.name}{whole}", name.face, size)
+        return style.wide(f"{title.text} ", title.face, size) + named
+
+    size = max(min(title.size_pt, title.size_pt * room / wide(title.size_pt)), min(title.size_pt, style.base))
+    at = style.wide(f"{title.text} ", title.face, size)
+    said = cut_words(chart.garden.name, room - at, name.face, size, style.measure, whole)
+    y = style.base * 1.5 * 0.8
+    yield msgspec.structs.replace(title, x=0.0, y=y, size_pt=size)
+    yield msgspec.structs.replace(name, x=at, y=y, size_pt=size, text=said)
+
+
+def _sheet(chart: Chart, column: Column, row: int, strips: Sequence[Strip]) -> Iterator[Shape]:
+    """What a poster shows on one sheet: heads, lines of weeks, rows, and the names of the rows again."""
+    wide, tall = chart.grid.pitch
+    weeks, style = column.weeks, column.style
+    top = row * tall + (chart.title_height if row == 0 else 0.0)
+    start = row * tall + chart.head_height(row)
+    if not any(strip.gridded for strip in strips) and row > 0:
+        top = start = row * tall
+    shapes: list[Shape] = []
+    ys = [start]
+    for strip in strips:
+        ys.append(ys[-1] + strip.height)
+    bottom = max((y for y, strip in zip(ys[1:], strips, strict=True) if strip.gridded), default=start)
+    right = style.paper.width - MARGIN
+    for y, strip in zip(ys, strips, strict=False):
+        if strip.ground < 1:
+            shapes.append(Box(MARGIN, y, right - MARGIN, strip.height, fill=strip.ground))
+    if start > top:
+        shapes += week_lines(weeks, style, start, bottom)
+        shapes += scale(chart.garden, chart.schedule, weeks, top, style, chart.ends and row == 0, brief=row > 0)
+    shapes += chart.rules(weeks, start, bottom)
+    for n, (y, strip) in enumerate(zip(ys, strips, strict=False)):
+        shapes += strip.draw(Spot(column, y, strip.height, n == 0))
+    if bottom > start:
+        shapes.append(Line(MARGIN, bottom, right, bottom, 0.0, style.stroke(1.0)))
+    left, right = column.window(wide)
+    window = Window(left, row * tall, right, (row + 1) * tall)
+    own = list(_cut_column(shapes, window, style))
+    if column.number:
+        for y, strip in zip(ys, strips, strict=False):
+            own += label_again(strip.label, own, Window(left, y, right, y + strip.height), style)
+    dx = column.number * wide - left
+    return (moved(shape, dx, 0.0) for shape in own)
+
+
+def _cut_column(shapes: Iterable[Shape], window: Window, style: Style) -> Iterator[Shape]:
+    """A column's part of the chart, up to its edges; a mark of a day that stands on an edge stays whole."""
+    for shape in shapes:
+        at = bounds(shape, style.measure)
+        slender = at.right - at.left <= style.base * 0.45 and isinstance(shape, Box | Polygon)
+        bare = isinstance(shape, Polygon) or (isinstance(shape, Box) and shape.fill == 0.0 and shape.stroke is None)
+        if slender and bare and at.left < window.right + HAIR and at.right > window.left - HAIR:
+            yield shape
+        else:
+            yield from cut((shape,), window, style.measure)
+
+
+def label_again(label: str, shapes: Sequence[Shape], band: Window, style: Style) -> list[Shape]:
+    """The name of a row said again where nothing is written over: as far left as there is room, in the middle of the
+    row if it can be; smaller, then cut, where the sheet is full."""
+    if not label:
+        return []
+    taken = list(_taken(shapes, band, style.measure))
+    for size in (style.base, style.inner, style.small):
+        gap = size * 0.25
+        words = cut_words(label, band.right - band.left - 2 * gap, "semi bold", size, style.measure)
+        wide = style.wide(words, "semi bold", size)
+        found = _free(taken, band, wide, size, gap)
+        if found is not None:
+            x, middle = found
+            here = Window(x - gap * 0.4, middle - size * 0.5, x + wide + gap * 0.4, middle + size * 0.5)
+            y = middle + size * 0.27
+            plate = Box(here.left, y - size * 0.8, here.right - here.left, size * 1.04, fill=_ground(shapes, here))
+            return [plate, Words(x, y, words, "semi bold", size)]
+    return []
+
+
+def _taken(shapes: Sequence[Shape], band: Window, measure: Measure) -> Iterator[Window]:
+    """What words must not lie on, in a band: words, marks, hatches, and the edges of boxes that are blank."""
+    for shape in shapes:
+        at = bounds(shape, measure)
+        if not at.meets(band) and not isinstance(shape, Line):
+            continue
+        if isinstance(shape, Box) and not shape.hatch and (shape.fill is None or shape.fill > 0.9):
+            if shape.stroke is not None:
+                hair = shape.line_pt
+                yield Window(at.left, at.top - hair, at.right, at.top + hair)
+                yield Window(at.left, at.bottom - hair, at.right, at.bottom + hair)
+                yield Window(at.left - hair, at.top, at.left + hair, at.bottom)
+                yield Window(at.right - hair, at.top, at.right + hair, at.bottom)
+        elif isinstance(shape, Line):
+            short = at.bottom - at.top < 0.6 * (band.bottom - band.top)  # lines of weeks are long
+            if short and at.bottom > band.top and at.top < band.bottom:
+                hair = shape.line_pt
+                yield Window(at.left - hair, at.top - hair, at.right + hair, at.bottom + hair)
+        elif isinstance(shape, Box | Polygon | Words):
+            yield at
+
+
+def _free(taken: Sequence[Window], band: Window, wide: float, size: float, gap: float) -> tuple[float, float] | None:
+    """The left end and the middle of a line of words where nothing is taken, the best of all; None: there is none."""
+    tall = band.bottom - band.top
+    if tall < size * 1.1:
+        return None
+    middle = (band.top + band.bottom) / 2
+    levels = [middle]
+    step = size * 0.2
+    n = 1
+    while n * step <= tall / 2 - size * 0.55:
+        levels += [middle - n * step, middle + n * step]
+        n += 1
+    best: tuple[float, float, float] | None = None
+    for level in levels:
+        x = band.left + gap
+        while x + wide + gap <= band.right:
+            cost = x + abs(level - middle) * 4
+            if best is not None and cost >= best[0]:
+                break
+            here = Window(x - gap, level - size * 0.52, x + wide + gap, level + size * 0.52)
+            hit = next((one for one in taken if one.meets(here)), None)
+            if hit is None:
+                best = (cost, x, level)
+                break
+            x = max(x + 1.0, hit.right + gap + 0.02)
+    return None if best is None else (best[1], best[2])
+
+
+def _ground(shapes: Sequence[Shape], here: Window) -> float:
+    """The grey of the last blank box that lies behind all of a place."""
+    found = 1.0
+    for shape in shapes:
+        if isinstance(shape, Box) and not shape.hatch and shape.fill is not None:
+            at = Window(shape.x, shape.y, shape.x + shape.width, shape.y + shape.height)
+            if at.holds(here, 0.5):
+                found = shape.fill
+    return found

@@ -1,0 +1,241 @@
+"""The wall chart and the bed chart as posters of sheets."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from datetime import date
+from functools import partial
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from sowsheet.garden.records import Garden
+from sowsheet.schedule.records import Schedule
+from sowsheet.sheets import bed_chart, wall_chart
+from sowsheet.sheets.bed_rows import BedRow, bed_rows
+from sowsheet.sheets.bench_picture import Bench, bench_height, bench_shapes, benches_of, heads_height
+from sowsheet.sheets.chart_foot import foot_parts, legend, legend_height, marks_of
+from sowsheet.sheets.chart_head import Style, nearer, notes, row_name
+from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, row_shapes, rows_of
+from sowsheet.sheets.paper import MARGIN, usual_distance_m
+from sowsheet.sheets.poster import Poster, Unfit, tiled
+from sowsheet.sheets.poster_charts import LABEL_SHARE, Chart, Column, Spot, Strip, columns_of, deal, drawn, spread
+from sowsheet.sheets.poster_grid import Grid
+from sowsheet.sheets.shapes import Measure, Shape, Sheet
+from sowsheet.sheets.view import WHOLE, Span, View
+from sowsheet.sheets.weeks import Weeks, chart_mondays
+from sowsheet.trays.records import TrayPlan
+from sowsheet.words.english import capital
+
+if TYPE_CHECKING:
+    from sowsheet.schedule.replay import Wander
+
+# In sizes of the rows' type, as on a single sheet: the room for the rows' names, and for the ends of the rows.
+WALL_NAMES, BED_NAMES, WALL_ENDS = 12.2, 8.4, 4.8
+NEARER = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)  # of the usual distance
+FEW_WEEKS = Unfit("it has fewer weeks than columns", "fewer columns, or more weeks")
+TOO_LARGE = Unfit("a row or a picture is higher than a sheet", "a shorter --distance, or fewer columns")
+
+Set = tuple[Chart, list[Strip]]
+
+
+def wall_poster(
+    schedule: Schedule,
+    trays: TrayPlan,
+    garden: Garden,
+    grid: Grid,
+    measure: Measure,
+    printed_on: date | None,
+    spreads: Mapping[str, Wander] | None = None,
+    view: View = WHOLE,
+) -> Sheet | Unfit:
+    """The wall chart laid out for a grid of sheets; as many posters as its rows need, or why it cannot be."""
+    days = [day for batch in schedule.batches for day in wall_chart.job_days(batch)]
+
+    def lay(columns: tuple[Column, ...], span: Span | None, setting: Sequence[float]) -> Set:
+        scale, row_share, place_share = setting
+        own = _styled(columns, scale=scale, row_share=row_share, place_share=place_share)
+        style, weeks = own[0].style, _whole(own)
+        told = notes(schedule, weeks, _as_wide_as_a_sheet(style, grid)) if span is None else ()
+
+        def rules(weeks: Weeks, top: float, bottom: float) -> Sequence[Shape]:
+            return wall_chart.frosts(schedule, weeks, style, top, bottom)
+
+        chart = Chart("Sowing chart", schedule, garden, grid, own, told, span, rules, ends=True)
+        shown = [b for b in schedule.batches if wall_chart.is_shown(b, weeks)]
+        rows = rows_of(shown, trays, spreads or {}, style, own[0].weeks.left - MARGIN, garden, order=view.order)
+        strips = [_row(row, n, rows[n - 1] if n else None, style) for n, row in enumerate(rows)]
+        return chart, [*strips, *_foot(trays, garden, own)]
+
+    def made(distance_m: float) -> list[Poster] | Unfit:
+        style = Style(grid.paper_for(distance_m), measure, printed_on, whiskers=bool(spreads))
+        posters: list[Poster] = []
+        for span, mondays in view.within(chart_mondays(schedule.season, days)):
+            columns = _columns(mondays, grid, style, WALL_NAMES, WALL_ENDS)
+            laid = FEW_WEEKS if columns is None else _laid(partial(lay, columns, span), wall_chart.SETTINGS)
+            if isinstance(laid, Unfit):
+                return laid
+            posters += laid
+        return posters
+
+    found = _as_far_as_fits(made, view, grid)
+    title = f"Sowing chart, {garden.name}, {schedule.season.year}"
+    return found if isinstance(found, Unfit) else tiled(title, found, grid, measure)
+
+
+def bed_poster(
+    schedule: Schedule,
+    trays: TrayPlan,
+    garden: Garden,
+    grid: Grid,
+    measure: Measure,
+    printed_on: date | None,
+    view: View = WHOLE,
+) -> Sheet | Unfit:
+    """The bed chart laid out for a grid of sheets; as many posters as its beds need, or why it cannot be."""
+    sowings, benches = {s.batch: s for s in trays.sowings}, benches_of(trays, garden)
+
+    def lay(columns: tuple[Column, ...], span: Span | None, setting: Sequence[float]) -> Set:
+        scale, tall = setting
+        own = _styled(columns, scale=scale)
+        chart = Chart("Beds", schedule, garden, grid, own, (), span, lambda *_: (), ends=False)
+        whole = bed_chart.Chart(schedule, sowings, benches, garden, own[0].style, _whole(own), tall, span)
+        room = grid.pitch[1] - chart.head_height(min(1, grid.rows - 1))
+        beds = [_bed(row, whole, room) for row in bed_rows(garden.beds, schedule, whole.weeks)]
+        places = [_place(bench, whole, room, n == 0) for n, bench in enumerate(benches)]
+        return chart, [*beds, *places, _legend(bed_chart.LEGEND, own)]
+
+    def made(distance_m: float) -> list[Poster] | Unfit:
+        style = Style(grid.paper_for(distance_m), measure, printed_on)
+        posters: list[Poster] = []
+        for span, mondays in view.within(chart_mondays(schedule.season, ())):
+            columns = _columns(mondays, grid, style, BED_NAMES, 0.0)
+            laid = FEW_WEEKS if columns is None else _laid(partial(lay, columns, span), bed_chart.SETTINGS)
+            if isinstance(laid, Unfit):
+                return laid
+            posters += laid
+        return posters
+
+    found = _as_far_as_fits(made, view, grid)
+    title = f"Beds, {garden.name}, {schedule.season.year}"
+    return found if isinstance(found, Unfit) else tiled(title, found, grid, measure)
+
+
+def _as_far_as_fits(made: Callable[[float], list[Poster] | Unfit], view: View, grid: Grid) -> list[Poster] | Unfit:
+    """The chart for the distance that is asked for; else for the farthest from which one poster holds all of it, from
+    the usual one of such a paper down to half of it; else for that usual one, on several posters."""
+    if view.distance_m is not None:
+        return made(view.distance_m)
+    usual_m = usual_distance_m(grid.like)
+    for share in NEARER:
+        found = made(usual_m * share)
+        if not isinstance(found, Unfit) and len(found) <= max(1, len(view.spans)):
+            return found
+    return made(usual_m)
+
+
+def _columns(mondays: Sequence[date], grid: Grid, style: Style, names: float, ends: float) -> tuple[Column, ...] | None:
+    label = min(names * style.base, LABEL_SHARE * grid.pitch[0])
+    return columns_of(mondays, grid, style, label, min(ends * style.base, 0.3 * grid.pitch[0]))
+
+
+def _styled(columns: Sequence[Column], **changed: float) -> tuple[Column, ...]:
+    """The columns in another setting of type."""
+    replace = msgspec.structs.replace
+    return tuple(replace(column, style=replace(column.style, **changed)) for column in columns)
+
+
+def _whole(columns: Sequence[Column]) -> Weeks:
+    """All weeks of the poster, as if they lay side by side."""
+    first = columns[0].weeks
+    return Weeks(tuple(m for column in columns for m in column.weeks.mondays), first.left, first.week_width)
+
+
+def _as_wide_as_a_sheet(style: Style, grid: Grid) -> Style:
+    paper = msgspec.structs.replace(style.paper, width=grid.pitch[0] + 2 * MARGIN)
+    return msgspec.structs.replace(style, paper=paper)
+
+
+def _laid(lay: Callable[[Sequence[float]], Set], settings: Sequence[Sequence[float]]) -> list[Poster] | Unfit:
+    """The chart in the largest type that needs no more posters than the closest setting does."""
+    closest = deal(*lay(settings[-1]))
+    if closest is None:
+        return TOO_LARGE
+    for setting in settings:
+        chart, strips = lay(setting)
+        dealt = deal(chart, strips)
+        if dealt is not None and len(dealt) <= len(closest):
+            posters = spread(chart, strips, len(dealt))
+            return [drawn(chart, one, n, len(posters)) for n, one in enumerate(posters)]
+    raise AssertionError("the closest setting was dealt before")
+
+
+def _row(row: Row, number: int, before: Row | None, style: Style) -> Strip:
+    """A row of the wall chart, with the heading of its group over the first of them."""
+    grouped = bool(row.group) and (before is None or before.group != row.group)
+    over = heading_height(style) if grouped else 0.0
+    grey = 1.0 if row.group else wall_chart.band(number)
+
+    def draw(at: Spot) -> Iterator[Shape]:
+        own, style = msgspec.structs.replace(row, height=at.height - over), at.column.style
+        if over:
+            yield from heading_shapes(row, style, at.top)
+        yield from row_shapes(own, at.column.weeks, style, at.top + over, grey, at.opens)
+
+    name = row.again or (f"{row_name(row.batch)}{'?' if row.batch.maybe else ''}")
+    return Strip(row.height + over, draw, name, grey)
+
+
+def _foot(trays: TrayPlan, garden: Garden, columns: Sequence[Column]) -> list[Strip]:
+    near = nearer(columns[0].style)
+
+    def strip(draw: Callable[[Weeks, Style, float], Iterator[Shape]], height: float) -> Strip:
+        def placed(at: Spot) -> Iterator[Shape]:
+            return draw(at.column.weeks, nearer(at.column.style), at.top)
+
+        return Strip(height, placed, stretches=False, gridded=False)
+
+    parts = [strip(part.draw, part.height) for part in foot_parts(trays, garden, near, 1)]
+    return [*parts, _legend(marks_of(trays, near.whiskers), columns)]
+
+
+def _legend(marks: Sequence[tuple[str, str]], columns: Sequence[Column]) -> Strip:
+    """What the marks mean, dealt to the columns of sheets."""
+    each = -(-len(marks) // len(columns))
+    own = [marks[n * each : (n + 1) * each] for n in range(len(columns))]
+
+    def left(column: Column) -> float:
+        return MARGIN if column.number == 0 else column.weeks.left + column.style.base * 0.2
+
+    def draw(at: Spot) -> Iterator[Shape]:
+        return legend(own[at.column.number], nearer(at.column.style), at.top, left(at.column))
+
+    tall = max(legend_height(m, nearer(c.style), left(c)) for m, c in zip(own, columns, strict=True))
+    return Strip(tall, draw, stretches=False, gridded=False)
+
+
+def _bed(row: BedRow, chart: bed_chart.Chart, room: float) -> Strip:
+    """A bed's row, lower where it has so many lanes that it would not fit on a sheet."""
+    natural = bed_chart.row_height(row, chart)
+
+    def draw(at: Spot) -> Iterator[Shape]:
+        tall, style = chart.tall * at.height / natural, at.column.style
+        own = msgspec.structs.replace(chart, style=style, weeks=at.column.weeks, tall=tall)
+        yield from bed_chart.bed_shapes(row, own, at.top)
+        yield bed_chart.row_line(style, at.top + at.height)
+
+    return Strip(min(natural, room), draw, row.bed.name)
+
+
+def _place(bench: Bench, chart: bed_chart.Chart, room: float, explained: bool) -> Strip:
+    """A place with its trays, lower where so many stand in it that it would not fit on a sheet."""
+    near = nearer(chart.style)
+    heads, natural = heads_height(near), bench_height([bench], near)
+    height = min(natural, room)
+
+    def draw(at: Spot) -> Iterator[Shape]:
+        scale = (at.height - heads) / (natural - heads)
+        style = nearer(at.column.style)
+        return bench_shapes([bench], chart.schedule, at.column.weeks, style, at.top, scale, explained)
+
+    return Strip(height, draw, capital(bench.name))
