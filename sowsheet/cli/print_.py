@@ -22,7 +22,8 @@ from sowsheet.sheets.view import LEAST_M, MOST_TIMES, View, distance_of, spans_o
 
 if TYPE_CHECKING:
     from sowsheet.jobs.records import Job
-    from sowsheet.schedule.replay import Replayed
+    from sowsheet.schedule.replay import Replayed, Wander
+    from sowsheet.sheets.poster_grid import Grid as PosterSheets
     from sowsheet.sheets.tray_labels import Grid
 
 
@@ -103,6 +104,16 @@ LabelSize = Annotated[
     ),
 ]
 
+PosterGrid = Annotated[
+    str,
+    typer.Option(
+        "--poster",
+        metavar="GRID",
+        help="Print on several sheets of A4 or Letter, glued together to a poster: columns and rows, e.g. 3x2.",
+    ),
+]
+WALL_SHEETS = (SheetName.WALL_CHART, SheetName.BED_CHART)  # what a poster is of where no sheet is named
+
 
 def print_(
     garden: GardenFile,
@@ -114,6 +125,7 @@ def print_(
     weeks: Weeks = "",
     large: Large = False,
     labels: LabelSize = "",
+    poster: PosterGrid = "",
     today: Today = "",
     strict: Strict = False,
 ) -> None:
@@ -121,12 +133,14 @@ def print_(
 
     wall-chart (a row a sowing) and bed-chart (a row a bed) take the paper as it is. The others are for the hand, so
     they are on A4, or on Letter where the paper is Letter or Tabloid. With --today the date of printing stands on
-    every page.
+    every page. With --poster 3x2 they are posters, wall-chart-poster.pdf and bed-chart-poster.pdf if none is named,
+    3 sheets across and 2 down, with a page that tells how they are glued together; sheets for the hand are enlarged.
 
     \b
     sowsheet print mygarden/garden.yaml
     sowsheet print mygarden/garden.yaml wall-chart --paper A2 --out ~/prints
     sowsheet print mygarden/garden.yaml wall-chart --by bed --weeks 9-22 --distance '1.5 m'
+    sowsheet print mygarden/garden.yaml wall-chart --poster 3x2 --paper Letter
     """
     from sowsheet.sheets.paint import pdf_bytes, unprintable  # noqa: PLC0415
     from sowsheet.words.english import count  # noqa: PLC0415
@@ -137,12 +151,14 @@ def print_(
     doubtful(plan.doubts, strict)
     progress.step(f"{garden}: {count(len(plan.schedule.batches), 'batch', 'batches')}")
     on = (paper or paper_of(plan.garden.paper)).value
-    printing = Printing(plan, on, printed_on, _view(plan, on, distance, by, weeks), large, _labels(on, labels))
+    grid = _grid(poster, paper, on) if poster else None
+    view = _view(plan, grid.like if grid else on, distance, by, weeks)
+    printing = Printing(plan, grid.paper if grid else on, printed_on, view, large, _labels(on, labels))
     made: dict[str, bytes] = {}
     lacking: set[str] = set()
-    for name in sheets or list(SheetName):
-        sheet = printing.sheet(name)
-        made[f"{name.value}.pdf"] = pdf_bytes(sheet)
+    for name in sheets or (WALL_SHEETS if grid else SheetName):
+        sheet = printing.poster(name, grid) if grid else printing.sheet(name)
+        made[f"{name.value}{'-poster' if grid else ''}.pdf"] = pdf_bytes(sheet)
         lacking |= unprintable(sheet)
         progress.step(f"{name.value}: {count(len(sheet.pages), 'page')}")
     if lacking:
@@ -169,6 +185,22 @@ def _view(plan: Plan, paper: str, distance: str, by: RowsBy, weeks: str) -> View
         cure = "e.g. --weeks 9-22, or half or quarter"
         stop(f"--weeks {weeks}: weeks of the season {plan.schedule.season.years} in their order, {cure}")
     return View(far, by.value, spans)
+
+
+def _grid(words: str, paper: Paper | None, usual: str) -> PosterSheets:
+    """A poster's grid, on A4 or Letter. What is none is shown, and ends the command."""
+    from sowsheet.sheets.furniture import is_american  # noqa: PLC0415
+    from sowsheet.sheets.poster_grid import MOST, TILE_PAPERS, grid_of  # noqa: PLC0415
+
+    on = paper.value if paper else ("Letter" if is_american(usual) else "A4")
+    if on not in TILE_PAPERS:
+        stop(f"--paper {on}: a poster is glued together from A4 or Letter, e.g. --poster 3x2 --paper A4")
+    grid = grid_of(words, on)
+    if grid is None:
+        if "".join(words.split()).replace("×", "x") in {"1x1", "1by1", "1"}:
+            stop(f"--poster {words}: that is one sheet; a paper of its own is --paper {on}")
+        stop(f"--poster {words}: sheets across and down, each from 1 to {MOST}, e.g. --poster 3x2")
+    return grid
 
 
 def _labels(paper: str, size: str) -> Grid | None:
@@ -213,6 +245,11 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
 
         return jobs(self.plan.schedule, self.plan.trays, self.plan.garden)
 
+    @cached_property
+    def spreads(self) -> dict[str, Wander]:
+        """How far each first picking wanders through the years of the garden's record."""
+        return {r.batch: r.first_pick for r in replayed(self.plan) if r.first_pick is not None}
+
     def sheet(self, name: SheetName) -> Sheet:
         """One sheet, laid out. Only what it needs is loaded."""
         plan, paper, printed_on = self.plan, self.paper, self.printed_on
@@ -220,9 +257,8 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
             case SheetName.WALL_CHART:
                 from sowsheet.sheets.wall_chart import wall_chart  # noqa: PLC0415
 
-                spreads = {r.batch: r.first_pick for r in replayed(plan) if r.first_pick is not None}
                 made = wall_chart(
-                    plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, spreads, self.view
+                    plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, self.spreads, self.view
                 )
             case SheetName.BED_CHART:
                 from sowsheet.sheets.bed_chart import bed_chart  # noqa: PLC0415
@@ -259,6 +295,27 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
                 made = tray_labels(
                     plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, self.view, self.labels
                 )
+        return made
+
+    def poster(self, name: SheetName, grid: PosterSheets) -> Sheet:
+        """One sheet as a poster. Why it cannot be one is shown, and ends the command."""
+        from sowsheet.sheets.poster import Unfit, enlarged_posters, tiled  # noqa: PLC0415
+        from sowsheet.sheets.poster_sheets import bed_poster, wall_poster  # noqa: PLC0415
+
+        plan, printed_on, measure = self.plan, self.printed_on, self.measure
+        match name:
+            case SheetName.WALL_CHART:
+                made = wall_poster(
+                    plan.schedule, plan.trays, plan.garden, grid, measure, printed_on, self.spreads, self.view
+                )
+            case SheetName.BED_CHART:
+                made = bed_poster(plan.schedule, plan.trays, plan.garden, grid, measure, printed_on, self.view)
+            case _:
+                sheet = self.sheet(name)
+                posters = enlarged_posters(sheet, grid, measure)
+                made = posters if isinstance(posters, Unfit) else tiled(sheet.title, posters, grid, measure)
+        if isinstance(made, Unfit):
+            stop(f"--poster {grid.columns}x{grid.rows}: {name.value}: {made.what}; {made.cure}")
         return made
 
 

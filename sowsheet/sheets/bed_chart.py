@@ -252,10 +252,17 @@ def _crop_name(
             if style.wide(name, face, size) <= x2 - x1:
                 yield from _plated(name, x1, top + tall / 2 + size * 0.36, face, size, style, picking)
                 return
-    if slots:
+    if slots and not _mostly_elsewhere(standing, weeks):
         x1, x2, picking = max(slots, key=lambda slot: slot[1] - slot[0])
         words = cut_to(name, x2 - x1, "condensed bold", sizes[-1], style)
         yield from _plated(words, x1, top + tall / 2 + sizes[-1] * 0.36, "condensed bold", sizes[-1], style, picking)
+
+
+def _mostly_elsewhere(standing: Standing, weeks: Weeks) -> bool:
+    """Whether more of a crop's time lies on the sheet beside this one: there its name is told."""
+    first, end = weeks.chart_span
+    whole = (min(standing.end, end) - max(standing.start, first)).days
+    return (min(standing.end, weeks.end) - max(standing.start, weeks.first)).days < whole / 2
 
 
 def _plated(words: str, x: float, y: float, face: Face, size: float, style: Style, plate: bool) -> Iterator[Shape]:

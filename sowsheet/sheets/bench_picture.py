@@ -106,6 +106,29 @@ EXPLAINED = "; a block is a sowing, as high as its trays, as long as it stands"
 def _bench(
     bench: Bench, names: Mapping[str, str], weeks: Weeks, style: Style, top: float, tall: float, explained: str
 ) -> Iterator[Shape]:
+    bottom = top + HEAD * style.base + bench.drawn * tall
+    if weeks.begins:
+        yield from _head(bench, weeks, style, top, bottom, tall, explained)
+    shown = [b for b in bench.blocks if weeks.shows(b.start, b.end)]
+    for block in shown:
+        yield from _block(block, bench.room, weeks, style, bottom, tall)
+    yield Line(MARGIN, bottom, weeks.right, bottom, 0.0, style.stroke(1.0))
+    limit = _limit(bench)
+    if limit is not None:
+        y = bottom - limit * tall
+        yield Line(weeks.left, y, weeks.right, y, 0.0, style.stroke(1.1), dashed=True)
+    yield from _names(shown, names, weeks, style, bottom, tall, bench.drawn)
+
+
+def _limit(bench: Bench) -> int | None:
+    """The room, if it is drawn."""
+    return bench.room if bench.room is not None and bench.room <= bench.drawn else None
+
+
+def _head(
+    bench: Bench, weeks: Weeks, style: Style, top: float, bottom: float, tall: float, explained: str
+) -> Iterator[Shape]:
+    """A place's name, its room, and the trays counted at its left."""
     line = top + style.base * 1.1
     room = "room not limited" if bench.room is None else f"room for {count(bench.room, 'tray')}"
     at = MARGIN + style.wide(f"{capital(bench.name)}  ", "semi bold", style.base)
@@ -116,19 +139,10 @@ def _bench(
     yield Box(MARGIN, line - style.base * 0.8, end + style.small * 0.4 - MARGIN, style.base * 1.1, fill=1.0)
     yield Words(MARGIN + style.base * 0.1, line, capital(bench.name), "semi bold", style.base)
     yield Words(at, line, told, "regular", style.small, SOFT)
-    bottom = top + HEAD * style.base + bench.drawn * tall
-    shown = [b for b in bench.blocks if weeks.shows(b.start, b.end)]
-    for block in shown:
-        yield from _block(block, bench.room, weeks, style, bottom, tall)
-    yield Line(MARGIN, bottom, weeks.right, bottom, 0.0, style.stroke(1.0))
-    limit = bench.room if bench.room is not None and bench.room <= bench.drawn else None
+    limit = _limit(bench)
     for trays in (0, bench.drawn if limit is None else limit):
         y = bottom - trays * tall + (style.small * 0.75 if trays else -style.small * 0.1)
         yield Words(weeks.left - style.small * 0.4, y, str(trays), "regular", style.small, 0.0, "right")
-    if limit is not None:
-        y = bottom - limit * tall
-        yield Line(weeks.left, y, weeks.right, y, 0.0, style.stroke(1.1), dashed=True)
-    yield from _names(shown, names, weeks, style, bottom, tall, bench.drawn)
 
 
 def _block(

@@ -33,8 +33,9 @@ def _places(trays: TrayPlan, garden: Garden) -> list[str]:
 
 
 class Part(msgspec.Struct, frozen=True):
-    """A line of the foot: how high it is, and what draws it from a top down."""
+    """A line of the foot: its name, how high it is, and what draws it from a top down."""
 
+    name: str
     height: float
     draw: Callable[[Weeks, Style, float], Iterator[Shape]]
 
@@ -56,11 +57,11 @@ def foot(trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float
 
 def foot_parts(trays: TrayPlan, garden: Garden, style: Style, pages: int) -> list[Part]:
     """What stands below the rows, one under the other, without the legend."""
-    all_sheets = " (all sheets)" if pages > 1 else ""
+    to_sow_words = "Trays to sow" + (" (all sheets)" if pages > 1 else "")
     maybe = any(s.maybe and s.trays for s in trays.sowings)
 
     def to_sow(weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
-        yield from _sow_row(trays, weeks, style, y, f"Trays to sow{all_sheets}", maybe=False)
+        yield from _sow_row(trays, weeks, style, y, to_sow_words, maybe=False)
         if not maybe:
             yield _under(weeks, style, y + SOW_ROW * style.base)
 
@@ -73,10 +74,10 @@ def foot_parts(trays: TrayPlan, garden: Garden, style: Style, pages: int) -> lis
             yield from _place(name, trays, weeks, style, y)
             yield _under(weeks, style, y + style.place_share * style.base)
 
-        return Part(style.place_share * style.base, drawn)
+        return Part(capital(name), style.place_share * style.base, drawn)
 
-    parts = [Part(SOW_ROW * style.base, to_sow)]
-    parts += [Part(SOW_ROW * MAYBE * style.base, ideas)] if maybe else []
+    parts = [Part(to_sow_words, SOW_ROW * style.base, to_sow)]
+    parts += [Part("maybe", SOW_ROW * MAYBE * style.base, ideas)] if maybe else []
     return [*parts, *(place(name) for name in _places(trays, garden))]
 
 

@@ -37,6 +37,8 @@ STEPS = (
     "Glue the rows together from the top down in the same way. The white border may be cut off.",
 )
 BAR_WORDS = "100 mm: print at 100 %"
+NO_SEAM = "its pages would be cut through words, or come out no larger than they are"
+NO_SEAM_CURE = "one column works for pages of text, e.g. --poster 1x2"
 MANY = "Each of its {count} parts is put together so; the sheets of the first part are shown."
 
 
@@ -212,7 +214,7 @@ def enlarged_posters(sheet: Sheet, grid: Grid, measure: Measure) -> tuple[Poster
                 for n, poster in enumerate(fit)
             )
         times *= SHRINK
-    return Unfit("its pages cannot be cut there without cutting through words", "")
+    return Unfit(NO_SEAM, NO_SEAM_CURE)
 
 
 def _area(page: Page, measure: Measure) -> Window:

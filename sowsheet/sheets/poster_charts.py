@@ -65,13 +65,15 @@ class Spot(msgspec.Struct, frozen=True):
 class Strip(msgspec.Struct, frozen=True):
     """Part of a chart through which no seam runs from side to side: a row with what is over it, a place's picture.
 
-    `label` stands again on every column of sheets; `ground` is the grey below it; `stretches`: it may be higher than
-    it needs; `gridded`: the lines of the weeks run through it.
+    `label` stands again on every column of sheets, within its ribbons if `within`, else clear of them and high up;
+    `ground` is the grey below it; `stretches`: it may be higher than it needs; `gridded`: the lines of the weeks run
+    through it.
     """
 
     height: float
     draw: Callable[[Spot], Iterable[Shape]]
     label: str = ""
+    within: bool = True
     ground: float = 1.0
     stretches: bool = True
     gridded: bool = True
@@ -283,7 +285,8 @@ def _sheet(chart: Chart, column: Column, row: int, strips: Sequence[Strip]) -> I
     own = list(_cut_column(shapes, window, style))
     if column.number:
         for y, strip in zip(ys, strips, strict=False):
-            own += label_again(strip.label, own, Window(left, y, right, y + strip.height), style)
+            band = Window(left, y, min(right, weeks.right), y + strip.height)
+            own += label_again(strip.label, own, band, style, strip.within)
     dx = column.number * wide - left
     return (moved(shape, dx, 0.0) for shape in own)
 
@@ -300,17 +303,17 @@ def _cut_column(shapes: Iterable[Shape], window: Window, style: Style) -> Iterat
             yield from cut((shape,), window, style.measure)
 
 
-def label_again(label: str, shapes: Sequence[Shape], band: Window, style: Style) -> list[Shape]:
-    """The name of a row said again where nothing is written over: as far left as there is room, in the middle of the
-    row if it can be; smaller, then cut, where the sheet is full."""
+def label_again(label: str, shapes: Sequence[Shape], band: Window, style: Style, within: bool) -> list[Shape]:
+    """The name of a row said again where nothing is written over, as far left as there is room; smaller, then on a
+    plate over a hatch, where the sheet is full. `within`: in ribbons too, and best in the middle of the row."""
     if not label:
         return []
-    taken = list(_taken(shapes, band, style.measure))
-    for size in (style.base, style.inner, style.small):
+    for size, over in ((style.base, False), (style.inner, False), (style.inner, True), (style.small, True)):
         gap = size * 0.25
         words = cut_words(label, band.right - band.left - 2 * gap, "semi bold", size, style.measure)
         wide = style.wide(words, "semi bold", size)
-        found = _free(taken, band, wide, size, gap)
+        taken = list(_taken(shapes, band, style.measure, within or over, over))
+        found = _free(taken, band, wide, size, gap, within)
         if found is not None:
             x, middle = found
             here = Window(x - gap * 0.4, middle - size * 0.5, x + wide + gap * 0.4, middle + size * 0.5)
@@ -320,15 +323,19 @@ def label_again(label: str, shapes: Sequence[Shape], band: Window, style: Style)
     return []
 
 
-def _taken(shapes: Sequence[Shape], band: Window, measure: Measure) -> Iterator[Window]:
-    """What words must not lie on, in a band: words, marks, hatches, and the edges of boxes that are blank."""
+def _taken(shapes: Sequence[Shape], band: Window, measure: Measure, within: bool, over: bool) -> Iterator[Window]:
+    """What words must not lie on, in a band: words, marks, and boxes; of blank boxes only the edges if `within`, of
+    hatched ones if `over`."""
     for shape in shapes:
         at = bounds(shape, measure)
         if not at.meets(band) and not isinstance(shape, Line):
             continue
-        if isinstance(shape, Box) and not shape.hatch and (shape.fill is None or shape.fill > 0.9):
-            if shape.stroke is not None:
-                hair = shape.line_pt
+        if isinstance(shape, Box) and (shape.fill is None or shape.fill > 0.9):
+            hair = shape.line_pt
+            is_ground = at.holds(band, 1.0)
+            if (shape.hatch and not over) or not (within or is_ground):
+                yield at
+            elif shape.stroke is not None or shape.hatch:
                 yield Window(at.left, at.top - hair, at.right, at.top + hair)
                 yield Window(at.left, at.bottom - hair, at.right, at.bottom + hair)
                 yield Window(at.left - hair, at.top, at.left + hair, at.bottom)
@@ -338,27 +345,27 @@ def _taken(shapes: Sequence[Shape], band: Window, measure: Measure) -> Iterator[
             if short and at.bottom > band.top and at.top < band.bottom:
                 hair = shape.line_pt
                 yield Window(at.left - hair, at.top - hair, at.right + hair, at.bottom + hair)
-        elif isinstance(shape, Box | Polygon | Words):
+        else:
             yield at
 
 
-def _free(taken: Sequence[Window], band: Window, wide: float, size: float, gap: float) -> tuple[float, float] | None:
+def _free(
+    taken: Sequence[Window], band: Window, wide: float, size: float, gap: float, middle_first: bool
+) -> tuple[float, float] | None:
     """The left end and the middle of a line of words where nothing is taken, the best of all; None: there is none."""
-    tall = band.bottom - band.top
-    if tall < size * 1.1:
+    low, high = band.top + size * 0.56, band.bottom - size * 0.56
+    if high < low:
         return None
-    middle = (band.top + band.bottom) / 2
-    levels = [middle]
-    step = size * 0.2
-    n = 1
-    while n * step <= tall / 2 - size * 0.55:
-        levels += [middle - n * step, middle + n * step]
-        n += 1
+    wanted = (low + high) / 2 if middle_first else low
+    steps = int((high - low) / (size * 0.2)) + 1
+    levels = sorted(
+        (wanted, *(low + (high - low) * n / steps for n in range(steps + 1))), key=lambda v: abs(v - wanted)
+    )
     best: tuple[float, float, float] | None = None
     for level in levels:
         x = band.left + gap
         while x + wide + gap <= band.right:
-            cost = x + abs(level - middle) * 4
+            cost = x + abs(level - wanted) * 4
             if best is not None and cost >= best[0]:
                 break
             here = Window(x - gap, level - size * 0.52, x + wide + gap, level + size * 0.52)

@@ -13,8 +13,8 @@ from sowsheet.garden.records import Garden
 from sowsheet.schedule.records import Schedule
 from sowsheet.sheets import bed_chart, wall_chart
 from sowsheet.sheets.bed_rows import BedRow, bed_rows
-from sowsheet.sheets.bench_picture import Bench, bench_height, bench_shapes, benches_of, heads_height
-from sowsheet.sheets.chart_foot import foot_parts, legend, legend_height, marks_of
+from sowsheet.sheets.bench_picture import Bench, bench_height, bench_shapes, benches_of, heads_height, least_scale
+from sowsheet.sheets.chart_foot import Part, foot_parts, legend, legend_height, marks_of
 from sowsheet.sheets.chart_head import Style, nearer, notes, row_name
 from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, row_shapes, rows_of
 from sowsheet.sheets.paper import MARGIN, usual_distance_m
@@ -102,7 +102,9 @@ def bed_poster(
         whole = bed_chart.Chart(schedule, sowings, benches, garden, own[0].style, _whole(own), tall, span)
         room = grid.pitch[1] - chart.head_height(min(1, grid.rows - 1))
         beds = [_bed(row, whole, room) for row in bed_rows(garden.beds, schedule, whole.weeks)]
-        places = [_place(bench, whole, room, n == 0) for n, bench in enumerate(benches)]
+        places = [
+            _place(bench, whole, room, n == 0, bed_chart.LOW if tall < 1 else 1.0) for n, bench in enumerate(benches)
+        ]
         return chart, [*beds, *places, _legend(bed_chart.LEGEND, own)]
 
     def made(distance_m: float) -> list[Poster] | Unfit:
@@ -183,19 +185,19 @@ def _row(row: Row, number: int, before: Row | None, style: Style) -> Strip:
         yield from row_shapes(own, at.column.weeks, style, at.top + over, grey, at.opens)
 
     name = row.again or (f"{row_name(row.batch)}{'?' if row.batch.maybe else ''}")
-    return Strip(row.height + over, draw, name, grey)
+    return Strip(row.height + over, draw, name, ground=grey)
 
 
 def _foot(trays: TrayPlan, garden: Garden, columns: Sequence[Column]) -> list[Strip]:
     near = nearer(columns[0].style)
 
-    def strip(draw: Callable[[Weeks, Style, float], Iterator[Shape]], height: float) -> Strip:
+    def strip(part: Part) -> Strip:
         def placed(at: Spot) -> Iterator[Shape]:
-            return draw(at.column.weeks, nearer(at.column.style), at.top)
+            return part.draw(at.column.weeks, nearer(at.column.style), at.top)
 
-        return Strip(height, placed, stretches=False, gridded=False)
+        return Strip(part.height, placed, part.name, within=False, stretches=False, gridded=False)
 
-    parts = [strip(part.draw, part.height) for part in foot_parts(trays, garden, near, 1)]
+    parts = [strip(part) for part in foot_parts(trays, garden, near, 1)]
     return [*parts, _legend(marks_of(trays, near.whiskers), columns)]
 
 
@@ -215,7 +217,9 @@ def _legend(marks: Sequence[tuple[str, str]], columns: Sequence[Column]) -> Stri
 
 
 def _bed(row: BedRow, chart: bed_chart.Chart, room: float) -> Strip:
-    """A bed's row, lower where it has so many lanes that it would not fit on a sheet."""
+    """A bed's row, lower where it has so many lanes that it would not fit on a sheet; over its ribbons there is room
+    for its name, to stand again."""
+    row = msgspec.structs.replace(row, levels=(max(1, row.levels[0]), *row.levels[1:]))
     natural = bed_chart.row_height(row, chart)
 
     def draw(at: Spot) -> Iterator[Shape]:
@@ -224,18 +228,18 @@ def _bed(row: BedRow, chart: bed_chart.Chart, room: float) -> Strip:
         yield from bed_chart.bed_shapes(row, own, at.top)
         yield bed_chart.row_line(style, at.top + at.height)
 
-    return Strip(min(natural, room), draw, row.bed.name)
+    return Strip(min(natural, room), draw, row.bed.name, within=False)
 
 
-def _place(bench: Bench, chart: bed_chart.Chart, room: float, explained: bool) -> Strip:
+def _place(bench: Bench, chart: bed_chart.Chart, room: float, explained: bool, low: float) -> Strip:
     """A place with its trays, lower where so many stand in it that it would not fit on a sheet."""
     near = nearer(chart.style)
     heads, natural = heads_height(near), bench_height([bench], near)
-    height = min(natural, room)
+    height = min(heads + (natural - heads) * max(low, least_scale(near)), room)
 
     def draw(at: Spot) -> Iterator[Shape]:
         scale = (at.height - heads) / (natural - heads)
         style = nearer(at.column.style)
         return bench_shapes([bench], chart.schedule, at.column.weeks, style, at.top, scale, explained)
 
-    return Strip(height, draw, capital(bench.name))
+    return Strip(height, draw, capital(bench.name), within=False)
