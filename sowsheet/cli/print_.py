@@ -299,21 +299,25 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
 
     def poster(self, name: SheetName, grid: PosterSheets) -> Sheet:
         """One sheet as a poster. Why it cannot be one is shown, and ends the command."""
-        from sowsheet.sheets.poster import Unfit, enlarged_posters, tiled  # noqa: PLC0415
-        from sowsheet.sheets.poster_sheets import bed_poster, wall_poster  # noqa: PLC0415
+        from sowsheet.sheets import poster_sheets as charts  # noqa: PLC0415
+        from sowsheet.sheets.poster import Unfit, enlarged_sheet, tiled  # noqa: PLC0415
 
-        plan, printed_on, measure = self.plan, self.printed_on, self.measure
+        plan, measure = self.plan, self.measure
+        about = (plan.schedule, plan.trays, plan.garden, grid, measure, self.printed_on)
+        made: Sheet | Unfit
         match name:
             case SheetName.WALL_CHART:
-                made = wall_poster(
-                    plan.schedule, plan.trays, plan.garden, grid, measure, printed_on, self.spreads, self.view
-                )
+                title, posters = charts.WALL_TITLE, charts.wall_posters(*about, self.spreads, self.view)
             case SheetName.BED_CHART:
-                made = bed_poster(plan.schedule, plan.trays, plan.garden, grid, measure, printed_on, self.view)
+                title, posters = charts.BED_TITLE, charts.bed_posters(*about, self.view)
             case _:
-                sheet = self.sheet(name)
-                posters = enlarged_posters(sheet, grid, measure)
-                made = posters if isinstance(posters, Unfit) else tiled(sheet.title, posters, grid, measure)
+                title, posters = "", []
+        if isinstance(posters, Unfit):
+            made = posters
+        elif posters:
+            made = tiled(charts.file_title(title, plan.garden, plan.schedule), posters, grid, measure)
+        else:
+            made = enlarged_sheet(self.sheet(name), grid, measure)
         if isinstance(made, Unfit):
             stop(f"--poster {grid.columns}x{grid.rows}: {name.value}: {made.what}; {made.cure}")
         return made

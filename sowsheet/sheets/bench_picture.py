@@ -19,6 +19,7 @@ from sowsheet.trays.records import TrayPlan
 from sowsheet.words.english import capital, count
 
 TRAY = 1.12  # a tray's height, in small sizes: its name fits into it
+NUMBERS_APART = 1.8  # in small sizes: how high a place is if both its trays and 0 are written beside it
 HEAD = 1.5  # a place's name, in base sizes
 TO_SCALE = 2  # a room more than so many times what ever stands in it is told, not drawn
 MOST_TRAYS = 40  # a place with more is drawn with lower trays
@@ -108,27 +109,25 @@ def _bench(
 ) -> Iterator[Shape]:
     bottom = top + HEAD * style.base + bench.drawn * tall
     if weeks.begins:
-        yield from _head(bench, weeks, style, top, bottom, tall, explained)
+        yield from _head(bench, style, top, explained)
     shown = [b for b in bench.blocks if weeks.shows(b.start, b.end)]
     for block in shown:
         yield from _block(block, bench.room, weeks, style, bottom, tall)
     yield Line(MARGIN, bottom, weeks.right, bottom, 0.0, style.stroke(1.0))
-    limit = _limit(bench)
+    limit = bench.room if bench.room is not None and bench.room <= bench.drawn else None
+    if weeks.begins:
+        most = bench.drawn if limit is None else limit
+        for trays in (0, most) if most * tall > NUMBERS_APART * style.small else (most,):
+            y = bottom - trays * tall + (style.small * 0.75 if trays else -style.small * 0.1)
+            yield Words(weeks.left - style.small * 0.4, y, str(trays), "regular", style.small, 0.0, "right")
     if limit is not None:
         y = bottom - limit * tall
         yield Line(weeks.left, y, weeks.right, y, 0.0, style.stroke(1.1), dashed=True)
     yield from _names(shown, names, weeks, style, bottom, tall, bench.drawn)
 
 
-def _limit(bench: Bench) -> int | None:
-    """The room, if it is drawn."""
-    return bench.room if bench.room is not None and bench.room <= bench.drawn else None
-
-
-def _head(
-    bench: Bench, weeks: Weeks, style: Style, top: float, bottom: float, tall: float, explained: str
-) -> Iterator[Shape]:
-    """A place's name, its room, and the trays counted at its left."""
+def _head(bench: Bench, style: Style, top: float, explained: str) -> Iterator[Shape]:
+    """A place's name and its room."""
     line = top + style.base * 1.1
     room = "room not limited" if bench.room is None else f"room for {count(bench.room, 'tray')}"
     at = MARGIN + style.wide(f"{capital(bench.name)}  ", "semi bold", style.base)
@@ -139,10 +138,6 @@ def _head(
     yield Box(MARGIN, line - style.base * 0.8, end + style.small * 0.4 - MARGIN, style.base * 1.1, fill=1.0)
     yield Words(MARGIN + style.base * 0.1, line, capital(bench.name), "semi bold", style.base)
     yield Words(at, line, told, "regular", style.small, SOFT)
-    limit = _limit(bench)
-    for trays in (0, bench.drawn if limit is None else limit):
-        y = bottom - trays * tall + (style.small * 0.75 if trays else -style.small * 0.1)
-        yield Words(weeks.left - style.small * 0.4, y, str(trays), "regular", style.small, 0.0, "right")
 
 
 def _block(

@@ -345,7 +345,8 @@ def _words(row: Row, weeks: Weeks, style: Style, middle: float, grey: float) -> 
         slots = [*inside, right, left]
         words = _bed_words(row.batch)
         taken = _slot_for(words, slots, style) or max(slots, key=lambda s: s.right - s.left)
-        words = _cut(words, taken, style)
+        fits = _cut(words, taken, style)
+        words = fits if fits == words or weeks.whole is None else ""  # it stands whole on the sheet beside this one
         yield from _written(words, taken, style, y)
         slots = [_rest(s, words, style) if s is taken else s for s in slots]
         left, right, inside = slots[-1], slots[-2], slots[:-2]

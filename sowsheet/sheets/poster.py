@@ -6,6 +6,7 @@ and words for putting together stand outside what is seen in the end, and no nea
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
@@ -23,7 +24,8 @@ MARK_PT = 8.5  # the words of the marks
 LARGEST, BODY = 22.0, 13.0  # on the page that tells how it is put together
 LEAST_TIMES = 1.1  # a page less enlarged is no poster
 SHRINK = 0.98
-SMALL_PT = 40.0  # marks no larger than this are not cut, where it can be helped
+EVENLY = (1.02, 1.08, 1.15, 1.25, 9.0)  # times the even part of a page, what of it is on a sheet
+SMALL_PT = 40.0  # marks no wider, or no higher, than this are not cut, where it can be helped
 
 # Words in print.
 HOW = "How to put the poster together"
@@ -37,14 +39,14 @@ STEPS = (
     "Glue the rows together from the top down in the same way. The white border may be cut off.",
 )
 BAR_WORDS = "100 mm: print at 100 %"
-NO_SEAM = "its pages would be cut through words, or come out no larger than they are"
-NO_SEAM_CURE = "one column works for pages of text, e.g. --poster 1x2"
+NO_SEAM = "in so many columns its pages are cut through words, or are no larger than before"
+NO_SEAM_CURE = "pages of text want one column, e.g. --poster 1x2"
 MANY = "Each of its {count} parts is put together so; the sheets of the first part are shown."
 
 
-def _size_words(grid: Grid, rows: int) -> str:
-    own = msgspec.structs.replace(grid, rows=rows)
-    return f"{grid.columns} across and {rows} down, {size_mm(own)} glued together, on {grid.paper}"
+def _size_words(grid: Grid, columns: int, rows: int) -> str:
+    own = msgspec.structs.replace(grid, columns=columns, rows=rows)
+    return f"{columns} across and {rows} down, {size_mm(own)} glued together, on {grid.paper}"
 
 
 def _place_words(row: int, rows: int, column: int, columns: int) -> str:
@@ -95,8 +97,9 @@ def _tile(poster: Poster, grid: Grid, row: int, column: int, number: int, measur
     right = OVERLAP if column < columns - 1 else 0.0
     below = BLEED if row < rows - 1 else 0.0
     printed = Window(seen.left, seen.top, seen.right + right, seen.bottom + below)
+    dx, dy = MARGIN - seen.left, MARGIN - seen.top
     shapes = [
-        moved(piece, MARGIN - seen.left, MARGIN - seen.top)
+        _put(piece, dx, dy)
         for shape in poster.page.shapes
         for piece in cut((shape,), seen if isinstance(shape, Words) else printed, measure)
     ]
@@ -105,6 +108,12 @@ def _tile(poster: Poster, grid: Grid, row: int, column: int, number: int, measur
     said = _sheet_words(number, poster.name, _place_words(row, rows, column, columns))
     shapes += _told(trim, said, measure)
     return Page(*grid.page, tuple(shapes), str(number))
+
+
+def _put(shape: Shape, dx: float, dy: float) -> Shape:
+    """A shape elsewhere, its hatch with it."""
+    there = moved(shape, dx, dy)
+    return msgspec.structs.replace(there, shift=(dx, dy)) if isinstance(there, Box) and there.hatch else there
 
 
 def seen_on(poster: Poster, row: int, column: int) -> Window:
@@ -144,10 +153,10 @@ def _how(title: str, posters: Sequence[Poster], grid: Grid, measure: Measure) ->
     left, right = MARGIN, wide - MARGIN
     y = MARGIN
     shapes: list[Shape] = []
-    rows = len(posters[0].ys) - 1
+    rows, columns = len(posters[0].ys) - 1, len(posters[0].xs) - 1
     told = [
         ((Run(HOW, "bold"),), LARGEST),
-        ((Run(title, "semi bold"), Run(f": {_size_words(grid, rows)}.")), BODY),
+        ((Run(title, "semi bold"), Run(f": {_size_words(grid, columns, rows)}.")), BODY),
     ]
     if len(posters) > 1:
         told.append(((Run(MANY.format(count=len(posters))),), BODY))
@@ -198,8 +207,24 @@ def _faint(shape: Shape) -> Shape:
     return shape
 
 
-def enlarged_posters(sheet: Sheet, grid: Grid, measure: Measure) -> tuple[Poster, ...] | Unfit:
-    """A sheet for the hand as posters: each page as large as the grid holds it with its seams between its words."""
+def enlarged_sheet(sheet: Sheet, grid: Grid, measure: Measure) -> Sheet | Unfit:
+    """A sheet for the hand as posters: each page as large as the grid, its paper lying or upright, holds it with its
+    seams between its words; or what grid can hold it."""
+    made = [
+        (times, own, posters)
+        for upright in (False, True)
+        for own in (msgspec.structs.replace(grid, upright=upright),)
+        for times, posters in (_enlarged(sheet, own, measure),)
+        if times and max(len(poster.xs) - 1 for poster in posters) == grid.columns
+    ]
+    if made:
+        _, own, posters = max(made, key=lambda m: m[0])
+        return tiled(sheet.title, posters, own, measure)
+    return Unfit(NO_SEAM, NO_SEAM_CURE)
+
+
+def _enlarged(sheet: Sheet, grid: Grid, measure: Measure) -> tuple[float, tuple[Poster, ...]]:
+    """How many times as large the pages are, and they as posters; 0 where there is no way."""
     areas = [_area(page, measure) for page in sheet.pages]
     wide, tall = max(a.right - a.left for a in areas), max(a.bottom - a.top for a in areas)
     across, down = grid.columns * grid.pitch[0], grid.rows * grid.pitch[1]
@@ -208,13 +233,12 @@ def enlarged_posters(sheet: Sheet, grid: Grid, measure: Measure) -> tuple[Poster
         made = [_poster(page, area, grid, times, measure) for page, area in zip(sheet.pages, areas, strict=True)]
         fit = [poster for poster in made if poster is not None]
         if len(fit) == len(made):
-            many = len(made) > 1
-            return tuple(
-                msgspec.structs.replace(poster, name=f"page {sheet.pages[n].label or n + 1}, " if many else "")
-                for n, poster in enumerate(fit)
+            return times, tuple(
+                msgspec.structs.replace(poster, name=f"page {page.label or n}, " if len(made) > 1 else "")
+                for n, (poster, page) in enumerate(zip(fit, sheet.pages, strict=True), 1)
             )
         times *= SHRINK
-    return Unfit(NO_SEAM, NO_SEAM_CURE)
+    return 0.0, ()
 
 
 def _area(page: Page, measure: Measure) -> Window:
@@ -233,18 +257,22 @@ def _poster(page: Page, area: Window, grid: Grid, times: float, measure: Measure
     """A page so many times as large, cut between its words and, if it can be, between its small marks too."""
     shapes = [enlarged(moved(shape, -area.left, -area.top), times) for shape in page.shapes]
     wide, tall = (area.right - area.left) * times, (area.bottom - area.top) * times
-    words = [bounds(s, measure) for s in shapes if isinstance(s, Words) and s.text.strip()]
-    marks = [at for s in shapes if _is_small(at := bounds(s, measure), times)]
-    for taken in ([*words, *marks], words):
-        xs = seams(_spans((t.left, t.right) for t in taken), wide, grid.pitch[0], grid.columns)
-        ys = seams(_spans((t.top, t.bottom) for t in taken), tall, grid.pitch[1], grid.rows)
+    found = [(bounds(s, measure), isinstance(s, Words)) for s in shapes if not isinstance(s, Words) or s.text.strip()]
+    for small in (SMALL_PT * times, -1.0):
+        across = _spans((at.left, at.right) for at, read in found if read or at.right - at.left <= small)
+        down = _spans((at.top, at.bottom) for at, read in found if read or at.bottom - at.top <= small)
+        xs = _even_seams(across, wide, grid.pitch[0], grid.columns)
+        ys = _even_seams(down, tall, grid.pitch[1], grid.rows)
         if xs is not None and ys is not None:
             return Poster(Page(wide, tall, tuple(shapes)), xs, ys)
     return None
 
 
-def _is_small(at: Window, times: float) -> bool:
-    return at.right - at.left <= SMALL_PT * times and at.bottom - at.top <= SMALL_PT * times
+def _even_seams(taken: Sequence[tuple[float, float]], end: float, reach: float, most: int) -> tuple[float, ...] | None:
+    """Seams that part a length as evenly as may be, none of its parts longer than `reach`."""
+    even = end / math.ceil(end / reach)
+    reaches = [min(reach, even * times) for times in EVENLY]
+    return next((found for one in reaches if (found := seams(taken, end, one, most)) is not None), None)
 
 
 def _spans(found: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:

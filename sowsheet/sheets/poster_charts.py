@@ -30,13 +30,14 @@ from sowsheet.sheets.flow import moved
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.poster import Poster
 from sowsheet.sheets.poster_grid import OVERLAP, Grid
-from sowsheet.sheets.shapes import Box, Line, Measure, Page, Polygon, Shape, Words
+from sowsheet.sheets.shapes import Box, Face, Line, Measure, Page, Polygon, Shape, Words
 from sowsheet.sheets.view import Span
 from sowsheet.sheets.weeks import Weeks
 
 ROOMIER = (1.6, 1.5, 1.4, 1.3, 1.2, 1.15, 1.1, 1.05, 1.0)  # times their usual height: rows where there is room
 MOST_STRETCH = 1.5  # times what it needs a row is high at most, so that a seam lies on its lower edge
 MIDDLE = 3  # columns of sheets: then one lies between the first and the last
+LEAST_TITLE = 0.75  # times the rows' least type: smaller, the garden's name is rather cut
 LABEL_SHARE = 0.6  # of a sheet's width, for the names of the rows, at most
 
 
@@ -66,14 +67,16 @@ class Strip(msgspec.Struct, frozen=True):
     """Part of a chart through which no seam runs from side to side: a row with what is over it, a place's picture.
 
     `label` stands again on every column of sheets, within its ribbons if `within`, else clear of them and high up;
-    `ground` is the grey below it; `stretches`: it may be higher than it needs; `gridded`: the lines of the weeks run
-    through it.
+    `heading` is said again in the first `over` of its height. `ground` is the grey below it; `stretches`: it may be
+    higher than it needs; `gridded`: the lines of the weeks run through it.
     """
 
     height: float
     draw: Callable[[Spot], Iterable[Shape]]
     label: str = ""
     within: bool = True
+    heading: str = ""
+    over: float = 0.0
     ground: float = 1.0
     stretches: bool = True
     gridded: bool = True
@@ -154,10 +157,12 @@ def _dealt_weeks(
     for middle in range(1, weeks + 1):  # the middle columns are all weeks: fewer of them are wider ones
         wide = pitch / middle
         first, last = int((pitch - label_pt) / wide + 1e-9), int((pitch - end_pt) / wide + 1e-9)
-        last = min(last, max(1, weeks - middle * (columns - 2) - 1))
-        left = weeks - middle * (columns - 2) - last
-        if 1 <= left <= first and last >= 1:
-            return (left, *[middle] * (columns - 2), last), wide
+        spare = first + last + middle * (columns - 2) - weeks
+        if min(first, last) < 1 or spare < 0:
+            continue
+        from_last = max(spare - (first - 1), min(spare - spare // 2, last - 1))
+        if from_last < last:
+            return (first - (spare - from_last), *[middle] * (columns - 2), last - from_last), wide
     return (), 0.0
 
 
@@ -247,7 +252,9 @@ def _fitted_title(chart: Chart, title: Words, name: Words) -> Iterator[Words]:
         named = style.wide(f"{chart.garden.name}{whole}", name.face, size)
         return style.wide(f"{title.text} ", title.face, size) + named
 
-    size = max(min(title.size_pt, title.size_pt * room / wide(title.size_pt)), min(title.size_pt, style.base))
+    size = max(
+        min(title.size_pt, title.size_pt * room / wide(title.size_pt)), min(title.size_pt, style.paper.type_pt * 0.9)
+    )
     at = style.wide(f"{title.text} ", title.face, size)
     said = cut_words(chart.garden.name, room - at, name.face, size, style.measure, whole)
     y = style.base * 1.5 * 0.8
@@ -285,7 +292,9 @@ def _sheet(chart: Chart, column: Column, row: int, strips: Sequence[Strip]) -> I
     own = list(_cut_column(shapes, window, style))
     if column.number:
         for y, strip in zip(ys, strips, strict=False):
-            band = Window(left, y, min(right, weeks.right), y + strip.height)
+            end = min(right, weeks.right)
+            own += label_again(strip.heading, own, Window(left, y, end, y + strip.over), style, True)
+            band = Window(left, y + strip.over, end, y + strip.height)
             own += label_again(strip.label, own, band, style, strip.within)
     dx = column.number * wide - left
     return (moved(shape, dx, 0.0) for shape in own)
@@ -308,19 +317,29 @@ def label_again(label: str, shapes: Sequence[Shape], band: Window, style: Style,
     plate over a hatch, where the sheet is full. `within`: in ribbons too, and best in the middle of the row."""
     if not label:
         return []
-    for size, over in ((style.base, False), (style.inner, False), (style.inner, True), (style.small, True)):
+    for size, face, over, share in _ways(style):
         gap = size * 0.25
-        words = cut_words(label, band.right - band.left - 2 * gap, "semi bold", size, style.measure)
-        wide = style.wide(words, "semi bold", size)
+        room = min(band.right - band.left - 2 * gap, style.wide(label, face, size) * share + HAIR)
+        words = cut_words(label, room, face, size, style.measure)
+        wide = style.wide(words, face, size)
         taken = list(_taken(shapes, band, style.measure, within or over, over))
-        found = _free(taken, band, wide, size, gap, within)
+        found = _free(taken, band, wide, size, gap, within) if words else None
         if found is not None:
             x, middle = found
             here = Window(x - gap * 0.4, middle - size * 0.5, x + wide + gap * 0.4, middle + size * 0.5)
             y = middle + size * 0.27
             plate = Box(here.left, y - size * 0.8, here.right - here.left, size * 1.04, fill=_ground(shapes, here))
-            return [plate, Words(x, y, words, "semi bold", size)]
+            return [plate, Words(x, y, words, face, size)]
     return []
+
+
+def _ways(style: Style) -> Iterator[tuple[float, Face, bool, float]]:
+    """How a name is tried: its size and face, whether over a hatch, and how much of it at least."""
+    yield style.base, "semi bold", False, 1.0
+    yield style.inner, "semi bold", False, 1.0
+    yield style.inner, "semi bold", True, 1.0
+    yield style.inner, "condensed bold", True, 1.0
+    yield from ((style.small, "condensed bold", True, share) for share in (1.0, 0.7, 0.5, 0.35, 0.2))
 
 
 def _taken(shapes: Sequence[Shape], band: Window, measure: Measure, within: bool, over: bool) -> Iterator[Window]:
@@ -378,10 +397,10 @@ def _free(
 
 
 def _ground(shapes: Sequence[Shape], here: Window) -> float:
-    """The grey of the last blank box that lies behind all of a place."""
+    """The grey of the last box that lies behind all of a place."""
     found = 1.0
     for shape in shapes:
-        if isinstance(shape, Box) and not shape.hatch and shape.fill is not None:
+        if isinstance(shape, Box) and shape.fill is not None:
             at = Window(shape.x, shape.y, shape.x + shape.width, shape.y + shape.height)
             if at.holds(here, 0.5):
                 found = shape.fill

@@ -18,10 +18,10 @@ from sowsheet.sheets.chart_foot import Part, foot_parts, legend, legend_height, 
 from sowsheet.sheets.chart_head import Style, nearer, notes, row_name
 from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, row_shapes, rows_of
 from sowsheet.sheets.paper import MARGIN, usual_distance_m
-from sowsheet.sheets.poster import Poster, Unfit, tiled
+from sowsheet.sheets.poster import Poster, Unfit
 from sowsheet.sheets.poster_charts import LABEL_SHARE, Chart, Column, Spot, Strip, columns_of, deal, drawn, spread
 from sowsheet.sheets.poster_grid import Grid
-from sowsheet.sheets.shapes import Measure, Shape, Sheet
+from sowsheet.sheets.shapes import Measure, Shape
 from sowsheet.sheets.view import WHOLE, Span, View
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import TrayPlan
@@ -36,10 +36,12 @@ NEARER = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)  # of the usual distance
 FEW_WEEKS = Unfit("it has fewer weeks than columns", "fewer columns, or more weeks")
 TOO_LARGE = Unfit("a row or a picture is higher than a sheet", "a shorter --distance, or fewer columns")
 
+WALL_TITLE, BED_TITLE = "Sowing chart", "Beds"
+
 Set = tuple[Chart, list[Strip]]
 
 
-def wall_poster(
+def wall_posters(
     schedule: Schedule,
     trays: TrayPlan,
     garden: Garden,
@@ -48,7 +50,7 @@ def wall_poster(
     printed_on: date | None,
     spreads: Mapping[str, Wander] | None = None,
     view: View = WHOLE,
-) -> Sheet | Unfit:
+) -> list[Poster] | Unfit:
     """The wall chart laid out for a grid of sheets; as many posters as its rows need, or why it cannot be."""
     days = [day for batch in schedule.batches for day in wall_chart.job_days(batch)]
 
@@ -61,7 +63,7 @@ def wall_poster(
         def rules(weeks: Weeks, top: float, bottom: float) -> Sequence[Shape]:
             return wall_chart.frosts(schedule, weeks, style, top, bottom)
 
-        chart = Chart("Sowing chart", schedule, garden, grid, own, told, span, rules, ends=True)
+        chart = Chart(WALL_TITLE, schedule, garden, grid, own, told, span, rules, ends=True)
         shown = [b for b in schedule.batches if wall_chart.is_shown(b, weeks)]
         rows = rows_of(shown, trays, spreads or {}, style, own[0].weeks.left - MARGIN, garden, order=view.order)
         strips = [_row(row, n, rows[n - 1] if n else None, style) for n, row in enumerate(rows)]
@@ -78,12 +80,10 @@ def wall_poster(
             posters += laid
         return posters
 
-    found = _as_far_as_fits(made, view, grid)
-    title = f"Sowing chart, {garden.name}, {schedule.season.year}"
-    return found if isinstance(found, Unfit) else tiled(title, found, grid, measure)
+    return _as_far_as_fits(made, view, grid)
 
 
-def bed_poster(
+def bed_posters(
     schedule: Schedule,
     trays: TrayPlan,
     garden: Garden,
@@ -91,14 +91,14 @@ def bed_poster(
     measure: Measure,
     printed_on: date | None,
     view: View = WHOLE,
-) -> Sheet | Unfit:
+) -> list[Poster] | Unfit:
     """The bed chart laid out for a grid of sheets; as many posters as its beds need, or why it cannot be."""
     sowings, benches = {s.batch: s for s in trays.sowings}, benches_of(trays, garden)
 
     def lay(columns: tuple[Column, ...], span: Span | None, setting: Sequence[float]) -> Set:
         scale, tall = setting
         own = _styled(columns, scale=scale)
-        chart = Chart("Beds", schedule, garden, grid, own, (), span, lambda *_: (), ends=False)
+        chart = Chart(BED_TITLE, schedule, garden, grid, own, (), span, lambda *_: (), ends=False)
         whole = bed_chart.Chart(schedule, sowings, benches, garden, own[0].style, _whole(own), tall, span)
         room = grid.pitch[1] - chart.head_height(min(1, grid.rows - 1))
         beds = [_bed(row, whole, room) for row in bed_rows(garden.beds, schedule, whole.weeks)]
@@ -118,9 +118,12 @@ def bed_poster(
             posters += laid
         return posters
 
-    found = _as_far_as_fits(made, view, grid)
-    title = f"Beds, {garden.name}, {schedule.season.year}"
-    return found if isinstance(found, Unfit) else tiled(title, found, grid, measure)
+    return _as_far_as_fits(made, view, grid)
+
+
+def file_title(title: str, garden: Garden, schedule: Schedule) -> str:
+    """What the file is called in a reader's title bar."""
+    return f"{title}, {garden.name}, {schedule.season.year}"
 
 
 def _as_far_as_fits(made: Callable[[float], list[Poster] | Unfit], view: View, grid: Grid) -> list[Poster] | Unfit:
@@ -154,7 +157,7 @@ def _whole(columns: Sequence[Column]) -> Weeks:
 
 
 def _as_wide_as_a_sheet(style: Style, grid: Grid) -> Style:
-    paper = msgspec.structs.replace(style.paper, width=grid.pitch[0] + 2 * MARGIN)
+    paper = msgspec.structs.replace(style.paper, width=grid.pitch[0] - style.small + 2 * MARGIN)
     return msgspec.structs.replace(style, paper=paper)
 
 
@@ -185,7 +188,7 @@ def _row(row: Row, number: int, before: Row | None, style: Style) -> Strip:
         yield from row_shapes(own, at.column.weeks, style, at.top + over, grey, at.opens)
 
     name = row.again or (f"{row_name(row.batch)}{'?' if row.batch.maybe else ''}")
-    return Strip(row.height + over, draw, name, ground=grey)
+    return Strip(row.height + over, draw, name, heading=row.group if over else "", over=over, ground=grey)
 
 
 def _foot(trays: TrayPlan, garden: Garden, columns: Sequence[Column]) -> list[Strip]:
