@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from sowsheet.cli.common import garden_of, refuse, stop, weather_of
-from sowsheet.cli.print_ import Out, Paper, Progress, write_whole
+from sowsheet.cli.print_ import NoTags, Out, Paper, Progress, write_whole
 from sowsheet.reading.mistakes import Mistake
 
 if TYPE_CHECKING:
@@ -76,6 +76,7 @@ def crops(
     out: Out = Path("sheets"),
     new: New = None,
     raised: Raised = None,
+    no_tags: NoTags = False,
 ) -> None:
     """List the crops, show what is known of one, print them all, or begin a new one.
 
@@ -93,7 +94,7 @@ def crops(
     if new is not None:
         _begin(new, raised or Way.TRAY)
     elif pdf:
-        _print(garden, paper, out)
+        _print(garden, paper, out, not no_tags)
     elif name.endswith((".yaml", ".yml")):
         _show_file(Path(name), sources)
     else:
@@ -194,7 +195,7 @@ def _begin(name: str, raised: Way) -> None:
     typer.echo(f"  2. Name it in your garden file: crops: {path}")
 
 
-def _print(garden_file: Path | None, paper: Paper, out: Path) -> None:
+def _print(garden_file: Path | None, paper: Paper, out: Path, tagged: bool) -> None:
     """All crops on paper: by a garden's own frosts, its own crops among them, or tied to the frosts in words."""
     from sowsheet.sheets.paint import pdf_bytes  # noqa: PLC0415
     from sowsheet.words.english import count  # noqa: PLC0415
@@ -202,7 +203,7 @@ def _print(garden_file: Path | None, paper: Paper, out: Path) -> None:
     progress = Progress()
     sheet = table_of(garden_file, paper.value)
     progress.step(f"crops: {count(len(sheet.pages), 'page')}")
-    write_whole(out, {"crops.pdf": pdf_bytes(sheet)})
+    write_whole(out, {"crops.pdf": pdf_bytes(sheet, tagged)})
     typer.echo(f"Written: {out / 'crops.pdf'}")
 
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from sowsheet.cli.common import AsFormat, Format, record_of, show, stop
-from sowsheet.cli.print_ import Out, Paper, Progress, write_whole
+from sowsheet.cli.print_ import NoTags, Out, Paper, Progress, write_whole
 
 if TYPE_CHECKING:
     from sowsheet.site.frosts import Frosts, Spread
@@ -54,6 +54,7 @@ def frost(
     pdf: Pdf = False,
     paper: OnPaper = Paper.A4,
     out: Out = Path("sheets"),
+    no_tags: NoTags = False,
 ) -> None:
     """Tell the last and first frost dates of a daily record, and how far they wander from year to year.
 
@@ -76,7 +77,7 @@ def frost(
     told = [frosts(found, t, below) for t in wanted]
     at_zero = frosts(found, 0.0, below)
     if pdf:
-        _print(found, told, at_zero, paper, out, noticed)
+        _print(found, told, at_zero, paper, out, noticed, not no_tags)
         return
     if how is not Format.TABLE:
         _say(noticed)
@@ -192,7 +193,9 @@ def _say(noticed: list[str]) -> None:
         typer.echo(f"Noticed: {said}.", err=True)
 
 
-def _print(record: Record, told: list[Frosts], at_zero: Frosts, paper: Paper, out: Path, noticed: list[str]) -> None:
+def _print(
+    record: Record, told: list[Frosts], at_zero: Frosts, paper: Paper, out: Path, noticed: list[str], tagged: bool
+) -> None:
     """The page."""
     from sowsheet.sheets.frost_sheet import MOST_STRIPS, frost_sheet  # noqa: PLC0415
     from sowsheet.sheets.paint import measure, pdf_bytes  # noqa: PLC0415
@@ -202,5 +205,5 @@ def _print(record: Record, told: list[Frosts], at_zero: Frosts, paper: Paper, ou
     progress = Progress()
     _say(noticed)
     sheet = frost_sheet(record, told, at_zero, paper.value, measure())
-    write_whole(out, {"frost.pdf": pdf_bytes(sheet)})
+    write_whole(out, {"frost.pdf": pdf_bytes(sheet, tagged)})
     progress.step(f"written: {out / 'frost.pdf'}")

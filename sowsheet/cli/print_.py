@@ -91,6 +91,11 @@ Weeks = Annotated[
     ),
 ]
 
+NoTags = Annotated[
+    bool,
+    typer.Option("--no-tags", help="Leave out what a screen reader says: smaller files, sooner printed."),
+]
+
 Large = Annotated[bool, typer.Option("--large", help="The job sheets in large type (18 pt) for who sees less well.")]
 
 LabelSize = Annotated[
@@ -114,6 +119,7 @@ def print_(
     weeks: Weeks = "",
     large: Large = False,
     labels: LabelSize = "",
+    no_tags: NoTags = False,
     today: Today = "",
     strict: Strict = False,
 ) -> None:
@@ -142,7 +148,7 @@ def print_(
     lacking: set[str] = set()
     for name in sheets or list(SheetName):
         sheet = printing.sheet(name)
-        made[f"{name.value}.pdf"] = pdf_bytes(sheet)
+        made[f"{name.value}.pdf"] = pdf_bytes(sheet, not no_tags)
         lacking |= unprintable(sheet)
         progress.step(f"{name.value}: {count(len(sheet.pages), 'page')}")
     if lacking:

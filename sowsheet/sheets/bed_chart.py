@@ -27,7 +27,8 @@ from sowsheet.sheets.chart_marks import (
 )
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, landscape, usual_distance_m
-from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Box, Face, Hatch, Leaf, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.spoken import bed_said, bench_said, marks_said
 from sowsheet.sheets.view import WHOLE, Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import Sowing, TrayPlan
@@ -152,17 +153,24 @@ def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
     spare = style.paper.height - MARGIN - _legend_height(near) - bottom
     tall = tray_scale(benches, near, spare)
     end = bottom + bench_height(benches, near, tall)
-    shapes: list[Shape] = list(grid(weeks, style, top, end))
-    shapes += head(chart.garden, chart.schedule, weeks, (), style, number, pages, "Beds", ends=False, span=chart.span)
+    leaf, year = Leaf(), chart.schedule.season.year
+    leaf.draw(grid(weeks, style, top, end))
+    head(leaf, chart.garden, chart.schedule, weeks, (), style, number, pages, "Beds", ends=False, span=chart.span)
     y = top
     for row in rows:
-        shapes += _bed(row, chart, y)
+        label, *drawn = _bed(row, chart, y)
+        leaf.tag("TR")
+        leaf.tag("TH", [label])
+        leaf.tag("TD", drawn, bed_said(row.bed.name, row.batches, chart.sowings, row.gaps, year))
         y += _row_height(row, chart)
-        shapes.append(Line(MARGIN, y, style.paper.width - MARGIN, y, 0.4, style.stroke(0.5)))
-    shapes += bench_shapes(benches, chart.schedule, weeks, near, bottom, tall)
+        leaf.draw([Line(MARGIN, y, style.paper.width - MARGIN, y, 0.4, style.stroke(0.5))])
+    names = {b.name: capital(name_of(b)) for b in chart.schedule.batches}
+    for bench, drawn in bench_shapes(benches, names, weeks, near, bottom, tall):
+        shown = [b for b in bench.blocks if weeks.shows(b.start, b.end)]
+        leaf.tag("Figure", drawn, bench_said(bench.name, bench.room, shown, names, year))
     if number == pages - 1:
-        shapes += _legend(near, end)
-    return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
+        leaf.tag("Figure", _legend(near, end), marks_said(words for _, words in LEGEND))
+    return Page(style.paper.width, style.paper.height, tuple(leaf.shapes), f"{number + 1}", tuple(leaf.tags))
 
 
 def _bed(row: BedRow, chart: Chart, top: float) -> Iterator[Shape]:

@@ -7,8 +7,6 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 import msgspec
 
 from sowsheet.garden.records import Garden
-from sowsheet.jobs.make import name_of
-from sowsheet.schedule.records import Schedule
 from sowsheet.sheets.bench_blocks import TrayBlock, tray_blocks
 from sowsheet.sheets.chart_head import SMALLEST, Style
 from sowsheet.sheets.furniture import SOFT
@@ -83,14 +81,13 @@ def _tray_height(bench: Bench, style: Style, scale: float) -> float:
 
 
 def bench_shapes(
-    benches: Sequence[Bench], schedule: Schedule, weeks: Weeks, style: Style, top: float, scale: float
-) -> Iterator[Shape]:
-    """The places from `top` down."""
-    names = {b.name: capital(name_of(b)) for b in schedule.batches}
+    benches: Sequence[Bench], names: Mapping[str, str], weeks: Weeks, style: Style, top: float, scale: float
+) -> Iterator[tuple[Bench, list[Shape]]]:
+    """The places from `top` down; `names` are those of the batches."""
     y = top
     for n, bench in enumerate(benches):
         tall = _tray_height(bench, style, scale)
-        yield from _bench(bench, names, weeks, style, y, tall, EXPLAINED if n == 0 else "")
+        yield bench, list(_bench(bench, names, weeks, style, y, tall, EXPLAINED if n == 0 else ""))
         y += _heads(style) + bench.drawn * tall
 
 

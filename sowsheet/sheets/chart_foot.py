@@ -12,7 +12,8 @@ from sowsheet.sheets.chart_marks import post
 from sowsheet.sheets.flow import cut
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN
-from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Polygon, Shape, Words
+from sowsheet.sheets.shapes import Box, Face, Hatch, Leaf, Line, Polygon, Shape, Words
+from sowsheet.sheets.spoken import marks_said, place_said, sums_said
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import PlaceWeek, TrayPlan
 from sowsheet.words.english import capital
@@ -36,28 +37,41 @@ def foot_height(trays: TrayPlan, garden: Garden, style: Style) -> float:
     return rows * style.base + len(_legend_lines(trays, style)) * style.inner * LEGEND_LINE
 
 
-def foot(trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float, pages: int) -> Iterator[Shape]:
+def foot(
+    leaf: Leaf, trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float, pages: int, year: int
+) -> None:
     """The foot, below `top`. Its sums count all sheets."""
     y = top
     all_sheets = " (all sheets)" if pages > 1 else ""
-    yield from _sow_row(trays, weeks, style, y, f"Trays to sow{all_sheets}", maybe=False)
+    label = f"Trays to sow{all_sheets}"
+    told = sums_said(label, [(m, n) for m, n in _sums(trays, maybe=False).items() if m in weeks.mondays], year)
+    leaf.tag("Figure", _sow_row(trays, weeks, style, y, label, maybe=False), told)
     y += SOW_ROW * style.base
     if any(s.maybe and s.trays for s in trays.sowings):
-        yield from _sow_row(trays, weeks, style, y - style.base * 0.15, "maybe", maybe=True)
+        told = sums_said("maybe", [(m, n) for m, n in _sums(trays, maybe=True).items() if m in weeks.mondays], year)
+        leaf.tag("Figure", _sow_row(trays, weeks, style, y - style.base * 0.15, "maybe", maybe=True), told)
         y += SOW_ROW * 0.7 * style.base
-    yield Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))
+    leaf.draw([Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))])
     for name in _places(trays, garden):
-        yield from _place(name, trays, weeks, style, y)
+        shown = [w for w in trays.weeks if w.place == name and w.monday in weeks.mondays]
+        told = place_said(name, shown[0].room if shown else None, shown, year)
+        leaf.tag("Figure", _place(name, trays, weeks, style, y), told)
         y += style.place_share * style.base
-        yield Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))
-    yield from _legend(trays, style, y)
+        leaf.draw([Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))])
+    leaf.tag("Figure", _legend(trays, style, y), marks_said(words for _, words in _marks(trays, style.whiskers)))
+
+
+def _sums(trays: TrayPlan, maybe: bool) -> dict[date, int]:
+    """Trays to sow by the Monday of their week, in the order of time."""
+    sums: dict[date, int] = defaultdict(int)
+    for sowing in sorted(trays.sowings, key=lambda s: s.monday):
+        if sowing.maybe == maybe:
+            sums[sowing.monday] += sowing.trays
+    return sums
 
 
 def _sow_row(trays: TrayPlan, weeks: Weeks, style: Style, y: float, label: str, maybe: bool) -> Iterator[Shape]:
-    sums: dict[date, int] = defaultdict(int)
-    for sowing in trays.sowings:
-        if sowing.maybe == maybe:
-            sums[sowing.monday] += sowing.trays
+    sums = _sums(trays, maybe)
     size = style.inner if maybe else style.base
     name_face: Face = "semi" if maybe else "semi bold"
     face: Face = "condensed" if maybe else "condensed bold"

@@ -13,7 +13,8 @@ from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.flow import cut
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, PT_PER_M, Paper, usual_distance_m
-from sowsheet.sheets.shapes import Box, Face, Line, Measure, Shape, Words
+from sowsheet.sheets.shapes import Box, Face, Leaf, Line, Measure, Shape, Words
+from sowsheet.sheets.spoken import head_said
 from sowsheet.sheets.view import Span
 from sowsheet.sheets.weeks import Weeks, months_of
 from sowsheet.site.climate import Climate, chance_colder_after, chance_colder_before
@@ -94,6 +95,7 @@ def head_height(lines: Sequence[str], style: Style) -> float:
 
 
 def head(
+    leaf: Leaf,
     garden: Garden,
     schedule: Schedule,
     weeks: Weeks,
@@ -104,14 +106,16 @@ def head(
     title: str = "Sowing chart",
     ends: bool = True,
     span: Span | None = None,
-) -> list[Shape]:
+) -> None:
     """Everything above the rows. `ends`: with the heads of the columns behind the last week."""
-    shapes: list[Shape] = list(_title(title, garden, schedule, style, number, pages, span))
+    named = list(_title(title, garden, schedule, style, number, pages, span))
+    leaf.tag("H1", named[:2])
+    leaf.tag("P", named[2:])
     y = MARGIN + style.base * TITLE + style.small * 0.3
     for line in lines:
-        shapes.append(Words(MARGIN, y, line, "semi", style.small))
+        leaf.tag("P", [Words(MARGIN, y, line, "semi", style.small)])
         y += style.small * 1.35
-    shapes += _months(weeks, y, style)
+    shapes: list[Shape] = list(_months(weeks, y, style))
     y += style.base * 1.3
     shapes += _numbers(weeks, y, style)
     y += style.base * 1.15
@@ -121,9 +125,11 @@ def head(
     y += style.base * 0.95
     shapes += _light_and_warmth(schedule.climate, garden.imperial, weeks, y, style)
     bottom = MARGIN + head_height(lines, style)
-    shapes += _end_heads(weeks, bottom, style) if ends else ()
-    shapes.append(Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0)))
-    return shapes
+    light = _light_said(schedule.climate, garden.imperial, weeks)
+    said = head_said(weeks.mondays, schedule.season.year, schedule.climate.almanac, light)
+    leaf.tag("Figure", shapes, said)
+    leaf.draw(_end_heads(weeks, bottom, style) if ends else ())
+    leaf.draw([Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0))])
 
 
 def _end_heads(weeks: Weeks, bottom: float, style: Style) -> Iterator[Shape]:
@@ -276,6 +282,15 @@ def _light_and_warmth(climate: Climate, imperial: bool, weeks: Weeks, y: float, 
         if style.wide(words, "condensed", size) <= length * weeks.week_width:
             x = weeks.left + (start + length / 2) * weeks.week_width
             yield Words(x, y + size, words, "condensed", size, 0.0, "centre")
+
+
+def _light_said(climate: Climate, imperial: bool, weeks: Weeks) -> list[str]:
+    """`April 14 h 9°`, for each month."""
+    found, n = [], 0
+    for month, length in months_of(weeks.mondays):
+        found.append(f"{MONTHS[month - 1]} {_light_and_mean(climate, weeks.mondays[n], length, imperial)}")
+        n += length
+    return found
 
 
 def _light_and_mean(climate: Climate, monday: date, weeks: int, imperial: bool) -> str:

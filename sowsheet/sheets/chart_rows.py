@@ -193,11 +193,10 @@ def heading_shapes(row: Row, style: Style, top: float) -> Iterator[Shape]:
     yield Words(MARGIN + size * 0.15, top + high * 0.5 + size * 0.36, words, "bold", size)
 
 
-def row_shapes(row: Row, weeks: Weeks, style: Style, top: float, grey: float, opens: bool) -> Iterator[Shape]:
-    """Everything of a row on a band of `grey`; `opens` if it begins a page. Ribbons begin and end on their days."""
+def row_shapes(row: Row, weeks: Weeks, style: Style, top: float, grey: float) -> Iterator[Shape]:
+    """Everything of a row but its label, on a band of `grey`. Ribbons begin and end on their days."""
     batch = row.batch
     middle = top + row.height / 2
-    yield from _label(row, style, top, opens)
     yield from _tray_ribbon(batch, weeks, style, middle)
     yield from _bed_ribbon(batch, weeks, style, middle)
     yield from _cover(batch, weeks, style, middle)
@@ -223,7 +222,8 @@ def _end(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Sh
             yield Words(right, middle + size * 0.36, words, "semi", size, 0.0, "right")
 
 
-def _label(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:
+def label_shapes(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:
+    """A row's name; `opens` if it begins a page."""
     pitch, x = style.base * 1.08, MARGIN + style.base * 0.15
     lines = (row.again,) if opens and row.again else row.name
     y = top + row.height / 2 + style.base * 0.36 - pitch * (len(lines) - 1) / 2

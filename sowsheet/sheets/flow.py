@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 
 import msgspec
 
-from sowsheet.sheets.shapes import Box, Face, Line, Measure, Polygon, Shape, Words
+from sowsheet.sheets.shapes import Box, Face, Line, Measure, Polygon, Shape, Tag, Words, later
 
 HARD = "\u00a0"  # holds a number and its unit on one line; printed as a space
 PITCH = 1.32  # line to line, in sizes
@@ -21,9 +21,10 @@ class Run(msgspec.Struct, frozen=True):
 
 
 class Block(msgspec.Struct, frozen=True):
-    """Shapes that stay together on a page, their y counted from the block's top.
+    """Shapes that stay together on a page, their y counted from the block's top, and their tags.
 
-    `with_next`: never the last on a page. `head`: what is set again when the next block begins a new page.
+    `with_next`: never the last on a page. `head`: what is set again when the next block begins a new page; it has been
+    read then, so it needs no tags.
     """
 
     height: float
@@ -32,6 +33,7 @@ class Block(msgspec.Struct, frozen=True):
     gap: float = 0.0  # white above it, unless nothing stands above it
     parting: float = 0.6  # how much it hurts when a page begins with it
     head: tuple[Block, ...] = ()
+    tags: tuple[Tag, ...] = ()
 
 
 def cut(words: str, room: float, face: Face, size_pt: float, measure: Measure, end: str = "") -> str:
@@ -134,7 +136,7 @@ PAGE_COST = 100.0  # one page less is worth more than any even filling
 def _on_page(groups: Sequence[Sequence[Block]], start: int, end: int) -> list[Block]:
     """Some groups as they stand on a page of their own, with the heads they stand under."""
     head = groups[start][0].head
-    return [*head, *(block for group in groups[start:end] for block in group)]
+    return [*(unread(block) for block in head), *(block for group in groups[start:end] for block in group)]
 
 
 def set_down(blocks: Sequence[Block], top: float) -> tuple[list[Shape], float]:
@@ -146,6 +148,20 @@ def set_down(blocks: Sequence[Block], top: float) -> tuple[list[Shape], float]:
         shapes += [moved(shape, 0.0, y) for shape in block.shapes]
         y += block.height
     return shapes, y
+
+
+def tags_of(blocks: Sequence[Block], before: int = 0) -> list[Tag]:
+    """The tags of blocks whose shapes are set down one after the other, behind so many other shapes."""
+    found: list[Tag] = []
+    for block in blocks:
+        found += later(block.tags, before) if block.tags else ()
+        before += len(block.shapes)
+    return found
+
+
+def unread(block: Block) -> Block:
+    """A block that was read before: what is set again on a further page."""
+    return msgspec.structs.replace(block, tags=())
 
 
 def _groups(blocks: Sequence[Block]) -> list[list[Block]]:

@@ -11,7 +11,8 @@ import msgspec
 from sowsheet.sheets.flow import Run, cut, moved, paragraph
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, Paper, landscape
-from sowsheet.sheets.shapes import Box, Face, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Box, Face, Leaf, Line, Measure, Page, Shape, Sheet, Tag, Words
+from sowsheet.sheets.spoken import frost_said
 from sowsheet.site.frosts import (
     Frosts,
     Spread,
@@ -85,11 +86,14 @@ def frost_sheet(record: Record, found: Sequence[Frosts], at_zero: Frosts, paper:
     top = MARGIN + 62 * k
     bottom = size.height - MARGIN - foot_tall
     tall = min(170 * k, (bottom - top) / len(found))
-    shapes: list[Shape] = [*_title(record, found[0].south, setting), *_months(setting, top)]
+    leaf = Leaf()
+    named = list(_title(record, found[0].south, setting))
+    leaf.lay(named, (Tag("H1", 0, 1), Tag("P", 1, 3), Tag("P", 3, len(named))))
+    leaf.draw(_months(setting, top))
     for n, one in enumerate(found):
-        shapes += _strip(one, setting, top + n * tall, tall)
-    shapes += foot
-    return Sheet("Frost dates", (Page(size.width, size.height, tuple(shapes)),))
+        _strip(leaf, one, setting, top + n * tall, tall)
+    leaf.tag("P", foot)
+    return Sheet("Frost dates", (Page(size.width, size.height, tuple(leaf.shapes), tags=tuple(leaf.tags)),))
 
 
 def _axis(found: Sequence[Frosts], left: float, right: float) -> _Axis:
@@ -145,8 +149,17 @@ def _months(setting: _Setting, top: float) -> Iterator[Shape]:
         yield Words(middle, top - 5 * setting.k, name, "regular", setting.size, 0.0, "centre")
 
 
-def _strip(one: Frosts, setting: _Setting, top: float, tall: float) -> Iterator[Shape]:
-    """One threshold: greys, months, dots, and the marks with their dates below."""
+def _strip(leaf: Leaf, one: Frosts, setting: _Setting, top: float, tall: float) -> None:
+    """One threshold as a row: its picture, and beside it its name, which is read first, and what stands behind it."""
+    picture, beside = list(_picture(one, setting, top, tall)), list(_beside(one, setting, top, tall))
+    a, b = len(picture), len(picture) + len(beside)
+    said = frost_said(threshold_words(one.threshold_c).replace("-", "−"), one)
+    row = (Tag("TR"), Tag("TH", a, a + 1), Tag("TD", 0, a, said), Tag("TD", a + 1, b))
+    leaf.lay([*picture, *beside], row)
+
+
+def _picture(one: Frosts, setting: _Setting, top: float, tall: float) -> Iterator[Shape]:
+    """Greys, months, dots, and the marks with their dates below."""
     k, axis = setting.k, setting.axis
     base = top + tall - 30 * k
     spring, autumn = one.last_spring, one.first_autumn
@@ -160,7 +173,6 @@ def _strip(one: Frosts, setting: _Setting, top: float, tall: float) -> Iterator[
     yield Line(axis.left, base, axis.right, base, 0.0, 0.9 * k)
     yield from _dots(spring, autumn, setting, top, base)
     yield from _dates(marks, setting, base)
-    yield from _beside(one, setting, top, tall)
 
 
 def _greys(spring: Spread, autumn: Spread, axis: _Axis, top: float, base: float) -> Iterator[Shape]:

@@ -15,7 +15,7 @@ from sowsheet.jobs.make import Look, bed_said, cautions, looks, said
 from sowsheet.jobs.records import Job
 from sowsheet.jobs.rounds import Round, daily, weekly
 from sowsheet.schedule.records import Schedule
-from sowsheet.sheets.flow import HARD, Block, Run, height_of, paged, paragraph, set_down
+from sowsheet.sheets.flow import HARD, Block, Run, height_of, paged, paragraph, set_down, tags_of, unread
 from sowsheet.sheets.furniture import (
     MM,
     SOFT,
@@ -27,7 +27,8 @@ from sowsheet.sheets.furniture import (
     tick_box,
     write_line,
 )
-from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Tag, Words
+from sowsheet.sheets.spoken import caution_said
 from sowsheet.site.season import monday_of
 from sowsheet.trays.records import TrayPlan
 from sowsheet.words.english import capital, count, day_long, day_named, day_short, the, week_span
@@ -125,7 +126,7 @@ def job_sheets(
             Words(setting.left, 24, "Jobs", "bold", 28),
             Words(setting.left, 52, "Nothing to do.", "regular", setting.body),
         )
-        pages = [[Block(WEEK_HEAD, nothing)]]
+        pages = [[Block(WEEK_HEAD, nothing, tags=(Tag("H1", 0, 1), Tag("P", 1, 2)))]]
     drawn = tuple(
         _page(setting, blocks, width, height, f"page {n} of {len(pages)}") for n, blocks in enumerate(pages, 1)
     )
@@ -146,7 +147,8 @@ def _placed(
     parts = paged(blocks, room - WEEK_HEAD)
     for number, part in enumerate(parts, 1):
         which = f"page {number} of {len(parts)} of week {_number(week.monday)}" if len(parts) > 1 else ""
-        done.append([_week_head(setting, week.monday, which, printed_on), *part])
+        head = _week_head(setting, week.monday, which, printed_on)
+        done.append([head if number == 1 else unread(head), *part])
     return done, len(done) - len(parts)
 
 
@@ -158,7 +160,7 @@ def _page(setting: Setting, blocks: Sequence[Block], width: float, height: float
     shapes, end = set_down(blocks, CLIP)
     lines = _more_lines(setting, end, foot) if blocks[-1] == notes else ()
     said = Words(setting.right, height - MARGIN - 3, number, "regular", setting.label, SOFT, "right")
-    return Page(width, height, (*shapes, *lines, said))
+    return Page(width, height, (*shapes, *lines, said), tags=tuple(tags_of(blocks)))
 
 
 def _number(monday: date) -> int:
@@ -181,7 +183,8 @@ def _week_head(setting: Setting, monday: date, pages: str, printed_on: date | No
         shapes.append(Words(right, 24 + 20 * number, words, "regular", size, 0.0, "right"))
     if printed_on and not below:
         shapes.append(Words(right, 4, f"printed {day_long(printed_on)}", "regular", 10, SOFT, "right"))
-    return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0)
+    tags = (Tag("H1", 0, 1), Tag("P", 1, 2))
+    return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0, tags=tags)
 
 
 def _week_blocks(setting: Setting, jobs: Sequence[Job], watch: Sequence[Look]) -> list[Block]:
@@ -215,7 +218,7 @@ def _place_blocks(setting: Setting, jobs: Sequence[Job], above: tuple[Block, ...
         title = capital(names[0]) if names[0] in order else _beds_said(names)
         often = [words for words, times in Counter(c for job in here for c in cautions(job)).items() if times > 1]
         again = tuple(msgspec.structs.replace(block, gap=0.0) for block in above)
-        top = _place_head(setting, title, gap)
+        top = _place_head(setting, title, gap, under_day=bool(above))
         head = [
             msgspec.structs.replace(top, head=again) if number else top,
             *(_caution(setting, words) for words in often),
@@ -253,7 +256,7 @@ def _daily_line(setting: Setting, one: Round) -> Block:
     first = setting.right - 7 * DAY_PITCH
     words, tall = _round_words(setting, one, setting.left, first - 6 - setting.left)
     boxes = [tick_box(first + n * DAY_PITCH + (DAY_PITCH - TICK_BOX), 0.0) for n in range(7)]
-    return Block(max(tall, TICK_BOX), (*words, *boxes))
+    return Block(max(tall, TICK_BOX), (*words, *boxes), tags=(Tag("LI"), Tag("LBody", 0, len(words))))
 
 
 def _weekly_lines(setting: Setting, rounds: Sequence[Round]) -> list[Block]:
@@ -262,12 +265,14 @@ def _weekly_lines(setting: Setting, rounds: Sequence[Round]) -> list[Block]:
     lines: list[Block] = []
     for pair in (rounds[n : n + 2] for n in range(0, len(rounds), 2)):
         shapes: list[Shape] = []
+        tags: list[Tag] = []
         high = TICK_BOX
         for one, left in zip(pair, (setting.left, middle + 2 * MM), strict=False):
             words, tall = _round_words(setting, one, left + INDENT, setting.width / 2 - 2 * MM - INDENT)
             shapes += [tick_box(left, 0.0), *words]
+            tags += [Tag("LI"), Tag("LBody", len(shapes) - len(words), len(shapes))]
             high = max(high, tall)
-        lines.append(Block(high, tuple(shapes)))
+        lines.append(Block(high, tuple(shapes), tags=tuple(tags)))
     return lines
 
 
@@ -286,25 +291,29 @@ def _day_head(setting: Setting, day: date, jobs: int) -> Block:
         Words(setting.left, 21, day_named(day), "bold", 18),
         Words(setting.right, 21, count(jobs, "job"), "regular", setting.label, SOFT, "right"),
     )
-    return Block(31, shapes, with_next=True, gap=4 * MM, parting=0.0)
+    return Block(31, shapes, with_next=True, gap=4 * MM, parting=0.0, tags=(Tag("H2", 1, 2), Tag("P", 2, 3)))
 
 
-def _place_head(setting: Setting, title: str, gap: float, days: Sequence[str] = ()) -> Block:
-    """White on a black bar. `days`: their letters over the columns of boxes below."""
+def _place_head(
+    setting: Setting, title: str, gap: float, days: Sequence[str] = (), *, under_day: bool = False
+) -> Block:
+    """White on a black bar. `days`: their letters over the columns of boxes below. `under_day`: below a day's head."""
     words, tall = paragraph(
         (Run(title, "bold"),), setting.left + 8, 3.5, setting.width - 16, setting.body, setting.measure, 1.0
     )
+    tags = (Tag("H3" if under_day else "H2", 1, 1 + len(words)),)
     for n, day in enumerate(days):
         x = setting.right - (7 - n) * DAY_PITCH + DAY_PITCH - TICK_BOX / 2
         words.append(Words(x, 3.5 + setting.body, day, "bold", setting.body, 1.0, "centre"))
     bar = Box(setting.left, 0, setting.width, tall + 6, fill=0.0)
-    return Block(tall + 6 + 7, (bar, *words), with_next=True, gap=gap, parting=0.4)
+    return Block(tall + 6 + 7, (bar, *words), with_next=True, gap=gap, parting=0.4, tags=tags)
 
 
 def _caution(setting: Setting, words: str) -> Block:
     """A caution that holds for all that follows in this place."""
     shapes, tall = _warned(words, setting.left + INDENT, 0, setting)
-    return Block(tall + 6, tuple(shapes), with_next=True)
+    tags = (Tag("P", 0, len(shapes), caution_said(_sentence(words))),)
+    return Block(tall + 6, tuple(shapes), with_next=True, tags=tags)
 
 
 def _warned(words: str, x: float, y: float, setting: Setting) -> tuple[list[Shape], float]:
@@ -331,14 +340,16 @@ def _job(setting: Setting, job: Job, said_above: Sequence[str], *, dated: bool) 
         text, tall = paragraph((Run(how),), left, y, right - left, setting.body, measure)
         shapes += text
         y += tall
+    tags = [Tag("LI"), Tag("LBody", 1, len(shapes))]
     for words in cautions(job):
         if words not in said_above:
             text, tall = _warned(words, left, y + 1, setting)
             shapes += text
+            tags.append(Tag("Span", len(shapes) - len(text), len(shapes), caution_said(_sentence(words))))
             y += tall + 1
     y = max(y, TICK_BOX)
     shapes += _done(setting, left, y + WRITING_PITCH - 2)
-    return Block(y + WRITING_PITCH, tuple(shapes), gap=3.2 * MM)
+    return Block(y + WRITING_PITCH, tuple(shapes), gap=3.2 * MM, tags=tuple(tags))
 
 
 def _action(job: Job, in_bed: bool) -> tuple[list[Run], str]:
@@ -370,7 +381,7 @@ def _look(setting: Setting, look: Look) -> Block:
     text, tall = paragraph(runs, left, 7, setting.right - left, setting.body, setting.measure)
     rule = Line(setting.left, 0, setting.right, 0, 0.0, 1.25)
     mark = Box(setting.left + TICK_BOX / 2 - 4, 7 + setting.body / 2 - 1.5, 8, 8, fill=0.0, radius=4)
-    return Block(7 + tall, (rule, mark, *text), gap=4 * MM)
+    return Block(7 + tall, (rule, mark, *text), gap=4 * MM, tags=(Tag("P", 2, 2 + len(text)),))
 
 
 def _notes(setting: Setting) -> Block:
@@ -380,7 +391,7 @@ def _notes(setting: Setting) -> Block:
         write_line(setting.left, setting.right, setting.body + WRITING_PITCH),
         write_line(setting.left, setting.right, setting.body + 2 * WRITING_PITCH),
     )
-    return Block(setting.body + 2 * WRITING_PITCH + 1, shapes, gap=5 * MM)
+    return Block(setting.body + 2 * WRITING_PITCH + 1, shapes, gap=5 * MM, tags=(Tag("P", 0, 1),))
 
 
 def _more_lines(setting: Setting, start: float, end: float) -> list[Shape]:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 
 import msgspec
 
 from sowsheet.garden.records import Place
 from sowsheet.sheets.flow import Block, Run, paragraph
 from sowsheet.sheets.furniture import MM, SOFT
-from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Shape, Words
+from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Shape, Tag, Words
+from sowsheet.sheets.spoken import place_said
 from sowsheet.trays.records import PlaceWeek
 from sowsheet.words.english import capital, count
 
@@ -60,12 +61,24 @@ def room_block(picture: RoomPicture, left: float, right: float, measure: Measure
         y += band + 8
     shapes += _frames(picture, left + LABEL, top, y - 4, pitch)
     y += 2
+    tags = [Tag("H2", 0, 1), Tag("Figure", 1, len(shapes), _said(picture))]
     lines = [((Run(said, "bold"), Run(f" {first_to_go}")), BODY) for said, first_to_go in picture.over]
     for runs, size in (*lines, ((Run(_caption(picture)),), SMALL)):
         text, tall = paragraph(runs, left, y, right - left, size, measure)
         shapes += text
+        tags.append(Tag("P", len(shapes) - len(text), len(shapes)))
         y += tall + 2
-    return Block(y, tuple(shapes), gap=6 * MM, parting=0.1)
+    return Block(y, tuple(shapes), gap=6 * MM, parting=0.1, tags=tuple(tags))
+
+
+def _said(picture: RoomPicture) -> str:
+    """The picture in words, place by place."""
+    year = (picture.framed[0] + timedelta(days=3)).year
+    told = []
+    for place in picture.places:
+        shown = [w for w in picture.weeks if w.place == place.name and w.monday in picture.mondays]
+        told.append(place_said(place.name, shown[0].room if shown else None, shown, year))
+    return " ".join(told) or _caption(picture)
 
 
 def _place(

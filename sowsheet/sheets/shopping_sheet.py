@@ -10,9 +10,9 @@ import msgspec
 from sowsheet.buying.list import BARROW_LITRES
 from sowsheet.buying.records import SeedNeed, SetNeed, Shopping, TrayNeed
 from sowsheet.garden.records import Garden
-from sowsheet.sheets.flow import Block, Run, cut, paged, paragraph, set_down
+from sowsheet.sheets.flow import Block, Run, cut, paged, paragraph, set_down, tags_of
 from sowsheet.sheets.furniture import MM, SOFT, hand_paper
-from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Box, Leaf, Line, Measure, Page, Shape, Sheet, Tag, Words
 from sowsheet.words.english import capital, count, day_brief, day_long, length, number, weight
 
 MARGIN = 10 * MM
@@ -41,13 +41,17 @@ def shopping_sheet(
     groups = [(title, told, things) for title, told, things in _groups(shopping, garden) if things]
     blocks = [block for title, told, things in groups for block in _group(title, told, things, width, measure)]
     if not blocks:
-        blocks = [Block(24, (Words(MARGIN, 14, "Nothing to get.", "regular", BODY),))]
+        nothing = (Words(MARGIN, 14, "Nothing to get.", "regular", BODY),)
+        blocks = [Block(24, nothing, tags=(Tag("P", 0, 1),))]
     pages = paged(blocks, height - CLIP - HEAD - MARGIN - FOOT)
     made = []
     for n, own in enumerate(pages, 1):
         shapes, _ = set_down(own, CLIP + HEAD)
         said = Words(width - MARGIN, height - MARGIN - 3, f"page {n} of {len(pages)}", "regular", SMALL, SOFT, "right")
-        made.append(Page(width, height, (*_head(garden, years, width, measure, printed_on), *shapes, said), str(n)))
+        leaf = Leaf()
+        leaf.lay(_head(garden, years, width, measure, printed_on), () if n > 1 else (Tag("H1", 0, 1), Tag("P", 1, 2)))
+        leaf.lay([*shapes, said], tags_of(own))
+        made.append(Page(width, height, tuple(leaf.shapes), str(n), tuple(leaf.tags)))
     return Sheet(f"Shopping list, {garden.name}, {garden.season}", tuple(made))
 
 
@@ -126,7 +130,8 @@ def _compost(shopping: Shopping) -> Iterator[Thing]:
 
 def _group(title: str, told: str, things: Sequence[Thing], width: float, measure: Measure) -> Iterator[Block]:
     head, y = _group_head(title, told, width, measure)
-    yield Block(y, tuple(head), with_next=True, gap=6 * MM, parting=0.1)
+    tags = (Tag("H2", 0, 1), *([Tag("P", 2, len(head))] if told else []))
+    yield Block(y, tuple(head), with_next=True, gap=6 * MM, parting=0.1, tags=tags)
     again, tall = _group_head(f"{title}, continued", "", width, measure)
     for n, thing in enumerate(things):
         block = _thing(thing, width, measure)
@@ -150,13 +155,17 @@ def _thing(thing: Thing, width: float, measure: Measure) -> Block:
     column = right - max(62.0, measure(thing.weighs, "semi bold", BODY) + 14) if thing.weighs else right
     edge = column - measure(thing.much, "semi bold", BODY) - 10
     name, tall = paragraph((Run(thing.what, "bold"),), left, 0.0, edge - left, BODY, measure)
+    tags = [Tag("TR"), Tag("TH", len(shapes), len(shapes) + len(name))]
     shapes += name
+    first = len(shapes)
     shapes.append(Words(column, BODY, thing.much, "semi bold", BODY, 0.0, "right"))
     if thing.weighs:
         shapes.append(Words(right, BODY, thing.weighs, "semi bold", BODY, 0.0, "right"))
-    y = tall
+    tags.append(Tag("TD", first, len(shapes)))
+    y, first = tall, len(shapes)
     if thing.note:
         text, tall = paragraph((Run(capital(thing.note)),), left, y, right - left, SMALL, measure)
         shapes += text
         y += tall
-    return Block(max(y, TICK + 3) + 2, tuple(shapes), gap=1.5 * MM)
+    tags.append(Tag("TD", first, len(shapes)))
+    return Block(max(y, TICK + 3) + 2, tuple(shapes), gap=1.5 * MM, tags=tuple(tags))

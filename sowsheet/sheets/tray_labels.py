@@ -13,7 +13,7 @@ from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.flow import cut
 from sowsheet.sheets.furniture import MM, SOFT, hand_paper
-from sowsheet.sheets.shapes import Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Leaf, Line, Measure, Page, Shape, Sheet, Words
 from sowsheet.sheets.view import WHOLE, View
 from sowsheet.site.season import monday_of, season_mondays
 from sowsheet.trays.records import Sowing, TrayPlan
@@ -128,19 +128,22 @@ def tray_labels(
     marks: list[tuple[int, str]] = []
     for start in range(0, max(1, len(labels)), whole):
         own = labels[start : start + whole]
-        shapes: list[Shape] = [*_cuts(grid, len(own))] if grid.cut else []
+        leaf = Leaf()
+        leaf.draw(_cuts(grid, len(own)) if grid.cut else ())
         for n, label in enumerate(own):
             x = (grid.left + n % grid.across * grid.pitch_x) * MM
             y = (grid.top + n // grid.across * grid.pitch_y) * MM
-            shapes += _label(label, x, y, grid, measure)
+            leaf.tag("LI")
+            leaf.tag("LBody", _label(label, x, y, grid, measure))
         if not own:
-            shapes.append(Words(CARD_MARGIN, CARD_MARGIN + 20, "No trays are sown.", "regular", 14.0))
+            leaf.tag("P", [Words(CARD_MARGIN, CARD_MARGIN + 20, "No trays are sown.", "regular", 14.0)])
         else:
             marks.append((len(pages), f"Sown {day_brief(own[0].day)} to {day_brief(own[-1].day)}"))
         if printed_on and grid.cut:
             words = f"printed {day_long(printed_on)}"
-            shapes.append(Words(width - CARD_MARGIN, height - CARD_MARGIN - 2, words, "regular", 10.0, SOFT, "right"))
-        pages.append(Page(width, height, tuple(shapes), str(len(pages) + 1)))
+            right, foot = width - CARD_MARGIN, height - CARD_MARGIN - 2
+            leaf.draw([Words(right, foot, words, "regular", 10.0, SOFT, "right")])
+        pages.append(Page(width, height, tuple(leaf.shapes), str(len(pages) + 1), tuple(leaf.tags)))
     return Sheet(f"Tray labels, {garden.name}, {garden.season}", tuple(pages), tuple(marks))
 
 

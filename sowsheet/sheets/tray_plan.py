@@ -15,10 +15,11 @@ from sowsheet.garden.records import Garden, TrayKind
 from sowsheet.jobs.make import Plan, name_of, trays_said
 from sowsheet.jobs.records import Job
 from sowsheet.schedule.records import Amount, Batch, Schedule
-from sowsheet.sheets.flow import Block, Run, height_of, paged, paragraph, set_down
+from sowsheet.sheets.flow import Block, Run, height_of, paged, paragraph, set_down, tags_of, unread
 from sowsheet.sheets.furniture import MM, SOFT, TICK_BOX, dots, hand_paper, tick_box
 from sowsheet.sheets.room import FULL, RoomPicture, room_block, window_around
-from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Tag, Words
+from sowsheet.sheets.spoken import tray_said
 from sowsheet.site.season import monday_of
 from sowsheet.trays.grid import Grid, filled, grid
 from sowsheet.trays.records import SharedTray, Sowing, TrayPlan
@@ -95,7 +96,9 @@ def tray_plan(
     kinds = list(_kinds(setting, shopping_list(garden, schedule, trays))) if bookmarks else []
     if kinds:
         bookmarks.append((len(pages), "Trays, pots and compost"))
-        pages += [[_title(setting, "Trays and compost"), *part] for part in paged(kinds, room - WEEK_HEAD)]
+        title = _title(setting, "Trays and compost")
+        parts = paged(kinds, room - WEEK_HEAD)
+        pages += [[unread(title) if n else title, *part] for n, part in enumerate(parts)]
     drawn = tuple(
         _page(setting, blocks, width, height, f"page {n} of {len(pages)}", printed_on)
         for n, blocks in enumerate(pages, 1)
@@ -121,13 +124,14 @@ def _kinds(setting: Setting, needs: Shopping) -> Iterator[Block]:
         )
         runs = [Run(f"{most}; {owned}. "), *([Run(short, "bold"), Run(f"{when}. ")] if short else []), Run(used)]
         more, high = paragraph(runs, setting.left, tall, setting.width, BODY, setting.measure)
-        yield Block(tall + high, (*words, *more), gap=4 * MM)
+        tags = (Tag("P", 0, len(words) + len(more)),)
+        yield Block(tall + high, (*words, *more), gap=4 * MM, tags=tags)
     litres = sum(fill.litres for fill in needs.tray_compost)
     if litres:
         all_of_it = Run(f"Compost for all of them: {litres:,.0f} l. ", "bold")
         care = Run("Damp it before you handle it: its dust harms lungs. Follow its label.")
         words, tall = paragraph((all_of_it, care), setting.left, 0.0, setting.width, BODY, setting.measure)
-        yield Block(tall, tuple(words), gap=8 * MM)
+        yield Block(tall, tuple(words), gap=8 * MM, tags=(Tag("P", 0, len(words)),))
 
 
 def _weeks(setting: Setting, jobs: Sequence[Job]) -> Iterator[Week]:
@@ -188,7 +192,8 @@ def _pages(setting: Setting, weeks: Sequence[Week], every: Sequence[Week], room:
     done = []
     for n, part in enumerate(parts, 1):
         which = f"page {n} of {len(parts)} of week {_number(monday)}"
-        done.append([_week_head(setting, monday, which), *part])
+        head = _week_head(setting, monday, which)
+        done.append([head if n == 1 else unread(head), *part])
     done[-1][-1] = _room(setting, weeks, room - height_of(done[-1]))
     return done
 
@@ -201,17 +206,18 @@ def _page(
     shapes.append(Words(setting.right, foot, which, "regular", 10, SOFT, "right"))
     if printed_on:
         shapes.append(Words(setting.left, foot, f"printed {day_long(printed_on)}", "regular", 10, SOFT))
-    return Page(width, height, tuple(shapes))
+    return Page(width, height, tuple(shapes), tags=tuple(tags_of(blocks)))
 
 
 def _title(setting: Setting, title: str) -> Block:
-    return Block(WEEK_HEAD, (Words(setting.left, 24, title, "bold", 28),), with_next=True)
+    shapes = (Words(setting.left, 24, title, "bold", 28),)
+    return Block(WEEK_HEAD, shapes, with_next=True, tags=(Tag("H1", 0, 1),))
 
 
 def _nothing(setting: Setting) -> Block:
     runs = (Run("Nothing to sow or move: the plan raises nothing in trays."),)
     shapes, tall = paragraph(runs, setting.left, 0, setting.width, BODY, setting.measure)
-    return Block(tall, tuple(shapes))
+    return Block(tall, tuple(shapes), tags=(Tag("P", 0, len(shapes)),))
 
 
 def _number(monday: date) -> int:
@@ -231,7 +237,8 @@ def _week_head(setting: Setting, monday: date, pages: str = "", *, below: bool =
         shapes.append(Words(right, 10, _garden(setting), "regular", BODY, 0.0, "right"))
         if pages:
             shapes.append(Words(right, 27, pages, "regular", SMALL, 0.0, "right"))
-    return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0)
+    tags = (Tag("H1", 0, 1), Tag("P", 1, 2))
+    return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0, tags=tags)
 
 
 def _garden(setting: Setting) -> str:
@@ -244,12 +251,13 @@ def _section(setting: Setting, title: str, gap: float = 6 * MM) -> Block:
         Words(setting.left, 17, title, "bold", 18),
         Line(setting.left, 24, setting.right, 24, 0.0, 1.0),
     )
-    return Block(28, shapes, with_next=True, gap=gap, parting=0.1)
+    return Block(28, shapes, with_next=True, gap=gap, parting=0.1, tags=(Tag("H2", 0, 1),))
 
 
 def _day(setting: Setting, day: date, *, first: bool) -> Block:
     shapes = (Words(setting.left, 14, day_named(day), "bold", BODY),)
-    return Block(18, shapes, with_next=True, gap=1 if first else 4 * MM, parting=0.2)
+    gap = 1 if first else 4 * MM
+    return Block(18, shapes, with_next=True, gap=gap, parting=0.2, tags=(Tag("H3", 0, 1),))
 
 
 # what to sow
@@ -320,7 +328,8 @@ def _cells_of_row(setting: Setting, sowing: Sowing) -> tuple[str, str, str, str,
 def _titles(columns: Columns) -> Block:
     places = (columns.crop, columns.trays, columns.cells, columns.seeds, columns.stand)
     shapes = tuple(Words(x, 12, title, "regular", SMALL, SOFT) for x, title in zip(places, _TITLES, strict=True))
-    return Block(18, shapes, with_next=True)
+    tags = (Tag("TR"), *(Tag("TH column", n, n + 1) for n in range(len(shapes))))
+    return Block(18, shapes, with_next=True, tags=tags)
 
 
 def _sowing(setting: Setting, sowing: Sowing, columns: Columns) -> Block:
@@ -329,6 +338,7 @@ def _sowing(setting: Setting, sowing: Sowing, columns: Columns) -> Block:
     measure, batch = setting.measure, setting.plan.batches[sowing.batch]
     shapes: list[Shape] = [tick_box(setting.left, 0, maybe=sowing.maybe)]
     tall = 0.0
+    tags = [Tag("TR")]
     entries = (
         (crop, "bold", columns.crop, columns.trays - columns.crop - 8),
         (trays, "regular", columns.trays, columns.cells - columns.trays),
@@ -339,10 +349,12 @@ def _sowing(setting: Setting, sowing: Sowing, columns: Columns) -> Block:
     for words, face, x, wide in entries:
         text, high = paragraph((Run(words, "bold" if face == "bold" else "regular"),), x, 0, wide, BODY, measure)
         shapes += text
+        tags.append(Tag("TH" if face == "bold" else "TD", len(shapes) - len(text), len(shapes)))
         tall = max(tall, high)
     below = (Run(_sum_said(setting.plan, batch, sowing)),)
     text, high = paragraph(below, columns.crop, tall, setting.right - columns.crop, SMALL, measure)
-    return Block(max(tall + high, TICK_BOX), (*shapes, *text), gap=3 * MM)
+    tags.append(Tag("Span", len(shapes), len(shapes) + len(text)))
+    return Block(max(tall + high, TICK_BOX), (*shapes, *text), gap=3 * MM, tags=tuple(tags))
 
 
 def _sum_said(plan: Plan, batch: Batch, sowing: Sowing) -> str:
@@ -401,7 +413,11 @@ def _shared(setting: Setting, tray: SharedTray, first: bool) -> Block:
     shapes, top = paragraph(title, setting.left, 0, setting.width, BODY, setting.measure)
     picture, tall = _picture(setting, tray, lies, kind, top + 6)
     text, end = _shares(setting, tray, lies, setting.left + TRAY_LONG + 8 * MM, top + 16)
-    return Block(max(top + 6 + tall, end), (*shapes, *picture, *text), gap=(5 if first else 4) * MM)
+    said = tray_said(tray.cells, [(name_of(plan.batches[p.batch]), p.cells) for p in tray.parts])
+    a, b, c = len(shapes), len(shapes) + len(picture), len(shapes) + len(picture) + len(text)
+    tags = (Tag("P", 0, a), Tag("Figure", a, b, said), Tag("P", b, c))
+    gap = (5 if first else 4) * MM
+    return Block(max(top + 6 + tall, end), (*shapes, *picture, *text), gap=gap, tags=tags)
 
 
 def _picture(setting: Setting, tray: SharedTray, lies: Grid, kind: TrayKind, top: float) -> tuple[list[Shape], float]:
@@ -516,7 +532,8 @@ def _move(setting: Setting, job: Job, split: float) -> Block:
     first, one = paragraph((Run(what, "bold"),), left, 0, split - left - 5 * MM, BODY, measure)
     second, other = paragraph((Run(where),), split, 0, setting.right - split, BODY, measure)
     shapes = (tick_box(setting.left, 0, maybe=job.maybe), *first, *second)
-    return Block(max(one, other, TICK_BOX), shapes, gap=2 * MM)
+    tags = (Tag("LI"), Tag("LBody", 1, len(shapes)))
+    return Block(max(one, other, TICK_BOX), shapes, gap=2 * MM, tags=tags)
 
 
 def _move_said(plan: Plan, job: Job) -> tuple[str, str]:
@@ -549,7 +566,7 @@ def _quiet(mondays: Sequence[date], every: Sequence[Week], week: Week) -> list[d
 def _quiet_line(setting: Setting, quiet: Sequence[date]) -> Block:
     runs = (Run(f"Nothing to sow or move in {weeks_listed(quiet)}."),)
     shapes, tall = paragraph(runs, setting.left, 0, setting.width, BODY, setting.measure)
-    return Block(tall, tuple(shapes), gap=5 * MM)
+    return Block(tall, tuple(shapes), gap=5 * MM, tags=(Tag("P", 0, len(shapes)),))
 
 
 def _room(setting: Setting, weeks: Sequence[Week], spare: float = 0.0) -> Block:

@@ -13,9 +13,10 @@ from sowsheet.schedule.records import STAGE_KEYS, Batch, Schedule
 from sowsheet.sheets.chart_foot import foot, foot_height
 from sowsheet.sheets.chart_head import Style, head, head_height, nearer, notes
 from sowsheet.sheets.chart_marks import grid
-from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, row_shapes, rows_of
+from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, label_shapes, row_shapes, rows_of
 from sowsheet.sheets.paper import MARGIN, landscape, usual_distance_m
-from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet
+from sowsheet.sheets.shapes import Box, Leaf, Line, Measure, Page, Shape, Sheet
+from sowsheet.sheets.spoken import batch_said
 from sowsheet.sheets.view import WHOLE, Order, Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import TrayPlan
@@ -165,20 +166,25 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     top = MARGIN + head_height(chart.head_lines, style)
     bottom = top + _tall(rows, style)
     last = number == pages - 1
-    shapes: list[Shape] = [*_bands(rows, top, style), *grid(weeks, style, top, bottom)]
-    shapes += head(chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages, span=chart.span)
-    shapes += _frosts(chart, top, bottom)
+    leaf, year = Leaf(), chart.schedule.season.year
+    leaf.draw([*_bands(rows, top, style), *grid(weeks, style, top, bottom)])
+    head(leaf, chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages, span=chart.span)
+    leaf.draw(_frosts(chart, top, bottom))
     y = top
     for n, row in enumerate(rows):
         over = _over(row, rows[max(0, n - 1) : n], style)
         if over:
-            shapes += heading_shapes(row, style, y)
-        shapes += row_shapes(row, weeks, style, y + over, 1.0 if row.group else _band(n), n == 0)
+            leaf.tag("H2", heading_shapes(row, style, y))
+        name = row.again or " ".join(row.name)
+        leaf.tag("TR")
+        leaf.tag("TH", label_shapes(row, style, y + over, n == 0), name if row.again else "")
+        said = batch_said(row.batch, row.sowing, year, row.spread, name)
+        leaf.tag("TD", row_shapes(row, weeks, style, y + over, 1.0 if row.group else _band(n)), said)
         y += over + row.height
-    shapes.append(Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0)))
+    leaf.draw([Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0))])
     if last:
-        shapes += foot(chart.trays, chart.garden, weeks, nearer(style), bottom, pages)
-    return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
+        foot(leaf, chart.trays, chart.garden, weeks, nearer(style), bottom, pages, year)
+    return Page(style.paper.width, style.paper.height, tuple(leaf.shapes), f"{number + 1}", tuple(leaf.tags))
 
 
 def _band(n: int) -> float:

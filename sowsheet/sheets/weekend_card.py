@@ -8,9 +8,9 @@ from datetime import date, timedelta
 from sowsheet.garden.records import Garden
 from sowsheet.jobs.rounds import Round, daily, standing
 from sowsheet.schedule.records import Schedule
-from sowsheet.sheets.flow import Block, Run, cut, height_of, paged, paragraph, set_down
+from sowsheet.sheets.flow import Block, Run, cut, height_of, paged, paragraph, set_down, tags_of
 from sowsheet.sheets.furniture import MM, SOFT, TICK_BOX, hand_paper, tick_box, write_line
-from sowsheet.sheets.shapes import Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Leaf, Line, Measure, Page, Shape, Sheet, Tag, Words
 from sowsheet.sheets.view import WHOLE, View
 from sowsheet.site.season import season_mondays
 from sowsheet.trays.records import TrayPlan
@@ -37,7 +37,7 @@ def weekend_cards(
     """
     width, height = hand_paper(paper)
     half = height / 2 - 2 * MARGIN
-    pages: list[list[Shape]] = []
+    pages: list[Leaf] = []
     marks: list[tuple[int, str]] = []
     below = False  # whether the last page has its lower half free
     mondays = [m for _, span in view.within(season_mondays(schedule.season)) for m in span]
@@ -48,15 +48,19 @@ def weekend_cards(
             continue
         short = height_of(blocks) <= half
         if short and below:
-            pages[-1] += [*_cut_line(width, height / 2), *set_down(blocks, height / 2 + MARGIN)[0]]
+            pages[-1].draw(_cut_line(width, height / 2))
+            pages[-1].lay(set_down(blocks, height / 2 + MARGIN)[0], tags_of(blocks))
             below = False
         else:
-            pages += [list(set_down(own, MARGIN)[0]) for own in paged(blocks, height - 2 * MARGIN)]
+            for own in paged(blocks, height - 2 * MARGIN):
+                pages.append(Leaf())
+                pages[-1].lay(set_down(own, MARGIN)[0], tags_of(own))
             below = short
         marks.append((len(pages) - 1, f"Weekend of {day_month(saturday)}"))
     if not pages:
-        pages = [[Words(MARGIN, MARGIN + TITLE, "No weekend needs anybody.", "regular", BODY)]]
-    made = tuple(Page(width, height, tuple(shapes), str(n)) for n, shapes in enumerate(pages, 1))
+        pages = [Leaf()]
+        pages[0].tag("P", [Words(MARGIN, MARGIN + TITLE, "No weekend needs anybody.", "regular", BODY)])
+    made = tuple(Page(width, height, tuple(p.shapes), str(n), tuple(p.tags)) for n, p in enumerate(pages, 1))
     return Sheet(f"Weekend cards, {garden.name}, {garden.season}", made, tuple(marks))
 
 
@@ -95,11 +99,12 @@ def _head(garden: Garden, saturday: date, width: float, measure: Measure, printe
         shapes.append(Words(right, 14, f"printed {day_long(printed_on)}", "regular", 10, SOFT, "right"))
     name = cut(garden.name, right - 2 * PITCH - MARGIN - 8, "regular", SMALL, measure)
     shapes.append(Words(MARGIN, 34, name, "regular", SMALL, SOFT))
+    tags = (Tag("H1", 0, 1), Tag("P", len(shapes) - 1, len(shapes)))
     for n, day in enumerate(DAYS):
         middle = right - (2 - n) * PITCH + PITCH - TICK_BOX / 2
         shapes.append(Words(middle, 34, day, "bold", 10.0, 0.0, "centre"))
     shapes.append(Line(MARGIN, 40, right, 40, 0.0, 1.25))
-    return Block(46, tuple(shapes), with_next=True)
+    return Block(46, tuple(shapes), with_next=True, tags=tags)
 
 
 def _need(one: Round, stands: str, width: float, measure: Measure) -> Block:
@@ -113,7 +118,8 @@ def _need(one: Round, stands: str, width: float, measure: Measure) -> Block:
         shapes += words
         tall += more
     boxes = [tick_box(first + n * PITCH + PITCH - TICK_BOX, 0.0) for n in range(2)]
-    return Block(max(tall, TICK_BOX), (*shapes, *boxes), gap=3 * MM)
+    tags = (Tag("LI"), Tag("LBody", 0, len(shapes)))
+    return Block(max(tall, TICK_BOX), (*shapes, *boxes), gap=3 * MM, tags=tags)
 
 
 def _call(width: float, measure: Measure) -> Block:
@@ -121,7 +127,7 @@ def _call(width: float, measure: Measure) -> Block:
     words = "If anything looks wrong, call:"
     end = MARGIN + measure(words, "regular", BODY) + 5
     shapes = (Words(MARGIN, BODY, words, "regular", BODY), write_line(end, width - MARGIN, BODY + 2))
-    return Block(BODY + 5, shapes, gap=6 * MM)
+    return Block(BODY + 5, shapes, gap=6 * MM, tags=(Tag("P", 0, 1),))
 
 
 def _cut_line(width: float, y: float) -> list[Shape]:

@@ -12,7 +12,7 @@ from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.flow import PITCH, Run, cut, moved, paragraph
 from sowsheet.sheets.furniture import MM, SOFT, hand_paper
-from sowsheet.sheets.shapes import Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Leaf, Line, Measure, Page, Shape, Sheet, Tag, Words
 from sowsheet.site.almanac import Almanac
 from sowsheet.site.season import monday_of, season_mondays
 from sowsheet.words.english import MONTHS, capital, count, day_month
@@ -52,14 +52,16 @@ def year_glance(schedule: Schedule, garden: Garden, paper: str, measure: Measure
     panels = _panels(_months(schedule), width, height)
     fits = (s for s in SIZES if all(_set(p, s, measure)[1] <= p.room for p in panels))
     size = next(fits, SIZES[-1])
-    shapes = [*_folds(width, height), *_head(schedule, garden, panels[0], measure, printed_on)]
+    page = Leaf()
+    page.draw(_folds(width, height))
+    page.lay(_head(schedule, garden, panels[0], measure, printed_on), (Tag("H1", 0, 1), Tag("P", 1, 2)))
     for panel in panels:
         drawn, tall = _set(panel, size, measure)
         if tall > panel.room:
             drawn = _cut(drawn, panel.room, size)
-        shapes += [moved(shape, panel.x, panel.y) for shape in drawn]
+        page.lay([moved(shape, panel.x, panel.y) for shape in drawn.shapes], drawn.tags)
     title = f"The year at a glance, {garden.name}, {schedule.season.year}"
-    return Sheet(title, (Page(width, height, tuple(shapes)),))
+    return Sheet(title, (Page(width, height, tuple(page.shapes), tags=tuple(page.tags)),))
 
 
 def _panels(months: Sequence[Month], width: float, height: float) -> list[Panel]:
@@ -122,33 +124,32 @@ def _frosts(almanac: Almanac, year: int, month: int) -> tuple[str, ...]:
     )
 
 
-def _set(panel: Panel, size: float, measure: Measure) -> tuple[list[Shape], float]:
+def _set(panel: Panel, size: float, measure: Measure) -> tuple[Leaf, float]:
     """A quarter's months in a size of type, and how tall they are."""
-    shapes: list[Shape] = []
+    leaf = Leaf()
     y, indent = 0.0, 3.1 * size
     for n, month in enumerate(panel.months):
         y += size * 0.6 if n else 0.0
-        shapes.append(Words(0.0, y + size * 1.25, month.name, "bold", size * 1.25))
+        leaf.tag("H2", [Words(0.0, y + size * 1.25, month.name, "bold", size * 1.25)])
         said = _weeks_said(month.mondays)
         room = panel.width - measure(f"{month.name}  ", "bold", size * 1.25)
         small = min(size * 0.82, room / max(1.0, measure(said, "semi", 1.0)))
-        shapes.append(Words(panel.width, y + size * 1.25, said, "semi", small, SOFT, "right"))
+        leaf.tag("P", [Words(panel.width, y + size * 1.25, said, "semi", small, SOFT, "right")])
         y += size * 1.62
-        shapes.append(Line(0.0, y, panel.width, y, 0.0, 0.75))
+        leaf.draw([Line(0.0, y, panel.width, y, 0.0, 0.75)])
         y += size * 0.15
         for words in month.frosts:
-            shapes.append(Words(indent, y + size, f"{words} (average)", "semi", size))
+            leaf.tag("P", [Words(indent, y + size, f"{words} (average)", "semi", size)])
             y += size * PITCH
         told = [(deed, weeks) for deed, weeks in month.deeds if weeks]
         for deed, weeks in told:
-            shapes.append(Words(0.0, y + size, deed, "semi bold", size))
             text, tall = paragraph(_runs(weeks), indent, y, panel.width - indent, size, measure)
-            shapes += text
+            leaf.tag("P", [Words(0.0, y + size, deed, "semi bold", size), *text])
             y += tall
         if not told:
-            shapes.append(Words(0.0, y + size, "nothing", "regular", size, SOFT))
+            leaf.tag("P", [Words(0.0, y + size, "nothing", "regular", size, SOFT)])
             y += size * PITCH
-    return shapes, y
+    return leaf, y
 
 
 def _weeks_said(mondays: Sequence[date]) -> str:
@@ -165,12 +166,17 @@ def _runs(weeks: Weekly) -> list[Run]:
     return [*runs[:-1], Run(runs[-1].text.removesuffix("; "), "semi")]
 
 
-def _cut(shapes: Sequence[Shape], room: float, size: float) -> list[Shape]:
+def _cut(whole: Leaf, room: float, size: float) -> Leaf:
     """What fits, and how many lines do not: more than a hundred sowings are none for the pocket."""
     low = room - size * 1.5
-    fit = [s for s in shapes if (isinstance(s, Words) and s.y <= low) or (isinstance(s, Line) and s.y1 <= low)]
-    left = len({round(s.y, 1) for s in shapes if isinstance(s, Words) and s.y > low})
-    return [*fit, Words(0.0, room, f"… {count(left, 'more line')}: see the wall chart", "bold", size)]
+    fits = [(isinstance(s, Words) and s.y <= low) or (isinstance(s, Line) and s.y1 <= low) for s in whole.shapes]
+    left = len({round(s.y, 1) for s in whole.shapes if isinstance(s, Words) and s.y > low})
+    kept = Leaf()
+    kept.shapes = [shape for shape, fit in zip(whole.shapes, fits, strict=True) if fit]
+    tags = (Tag(t.role, sum(fits[: t.start]), sum(fits[: t.end]), t.said) for t in whole.tags)
+    kept.tags = [tag for tag in tags if tag.end > tag.start]
+    kept.tag("P", [Words(0.0, room, f"… {count(left, 'more line')}: see the wall chart", "bold", size)])
+    return kept
 
 
 def _head(
