@@ -48,7 +48,9 @@ def foot(
     leaf.tag("Figure", _sow_row(trays, weeks, style, y, label, maybe=False), told)
     y += SOW_ROW * style.base
     if any(s.maybe and s.trays for s in trays.sowings):
-        told = sums_said("maybe", [(m, n) for m, n in _sums(trays, maybe=True).items() if m in weeks.mondays], year)
+        told = sums_said(
+            f"{label}, maybe", [(m, n) for m, n in _sums(trays, maybe=True).items() if m in weeks.mondays], year
+        )
         leaf.tag("Figure", _sow_row(trays, weeks, style, y - style.base * 0.15, "maybe", maybe=True), told)
         y += SOW_ROW * 0.7 * style.base
     leaf.draw([Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))])

@@ -30,11 +30,13 @@ def week(day: date, year: int) -> str:
 
 
 def weeks(first: date, last: date, year: int) -> str:
-    """weeks 34 to 50; week 34; week 45 of 2026 to week 3"""
+    """weeks 34 to 50; week 34; week 45 of 2026 to week 3; weeks 6 to 10 of 2028"""
     one, other = week(first, year), week(last, year)
     if one == other:
         return one
-    return f"{one} to {other}" if " of " in one + other else f"{one.replace('week', 'weeks')} to {other[5:]}"
+    if first.isocalendar().year != last.isocalendar().year:
+        return f"{one} to {other}"
+    return f"weeks {first.isocalendar().week} to {other.removeprefix('week ')}"
 
 
 def batch_name(batch: Batch) -> str:
@@ -66,7 +68,7 @@ def _begun(batch: Batch, sowing: Sowing | None, year: int) -> Iterable[str]:
     if batch.open_left:
         yield f"stands already in{where}"
         return
-    much = f"{amount.places} {amount.unit if amount.places != 1 else amount.unit[:-1]}"
+    much = f"{amount.places} {amount.unit if amount.places != 1 else amount.unit.removesuffix('s')}"
     if batch.raised == "tray" and stages.sow is not None:
         place = f" on {the(batch.route[0])}" if batch.route else ""
         yield f"sow {week(stages.sow.day, year)}{place} ({_trays(batch, sowing)}, {much})"

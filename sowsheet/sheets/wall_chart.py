@@ -16,7 +16,7 @@ from sowsheet.sheets.chart_marks import grid
 from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, label_shapes, row_shapes, rows_of
 from sowsheet.sheets.paper import MARGIN, landscape, usual_distance_m
 from sowsheet.sheets.shapes import Box, Leaf, Line, Measure, Page, Shape, Sheet
-from sowsheet.sheets.spoken import batch_said
+from sowsheet.sheets.spoken import batch_name, batch_said
 from sowsheet.sheets.view import WHOLE, Order, Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import TrayPlan
@@ -175,7 +175,7 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
         over = _over(row, rows[max(0, n - 1) : n], style)
         if over:
             leaf.tag("H2", heading_shapes(row, style, y))
-        name = row.again or " ".join(row.name)
+        name = f"{batch_name(row.batch)} {row.number or ''}".strip()  # whole, where the label is cut
         leaf.tag("TR")
         leaf.tag("TH", label_shapes(row, style, y + over, n == 0), name if row.again else "")
         said = batch_said(row.batch, row.sowing, year, row.spread, name)
