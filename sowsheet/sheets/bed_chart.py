@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
+from functools import partial
 
 import msgspec
 
@@ -161,13 +162,13 @@ def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
         label, *drawn = _bed(row, chart, y)
         leaf.tag("TR")
         leaf.tag("TH", [label])
-        leaf.tag("TD", drawn, bed_said(row.bed.name, row.batches, chart.sowings, row.gaps, year))
+        leaf.tag("TD", drawn, partial(bed_said, row.bed.name, row.batches, chart.sowings, row.gaps, year))
         y += _row_height(row, chart)
         leaf.draw([Line(MARGIN, y, style.paper.width - MARGIN, y, 0.4, style.stroke(0.5))])
     names = {b.name: capital(name_of(b)) for b in chart.schedule.batches}
     for bench, drawn in bench_shapes(benches, names, weeks, near, bottom, tall):
         shown = [b for b in bench.blocks if weeks.shows(b.start, b.end)]
-        leaf.tag("Figure", drawn, bench_said(bench.name, bench.room, shown, names, year))
+        leaf.tag("Figure", drawn, partial(bench_said, bench.name, bench.room, shown, names, year))
     if number == pages - 1:
         leaf.tag("Figure", _legend(near, end), marks_said(words for _, words in LEGEND))
     return Page(style.paper.width, style.paper.height, tuple(leaf.shapes), f"{number + 1}", tuple(leaf.tags))

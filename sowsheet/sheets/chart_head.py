@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
+from functools import partial
 
 import msgspec
 
@@ -125,9 +126,7 @@ def head(
     y += style.base * 0.95
     shapes += _light_and_warmth(schedule.climate, garden.imperial, weeks, y, style)
     bottom = MARGIN + head_height(lines, style)
-    light = _light_said(schedule.climate, garden.imperial, weeks)
-    said = head_said(weeks.mondays, schedule.season.year, schedule.climate.almanac, light)
-    leaf.tag("Figure", shapes, said)
+    leaf.tag("Figure", shapes, partial(_said, schedule, garden.imperial, weeks))
     leaf.draw(_end_heads(weeks, bottom, style) if ends else ())
     leaf.draw([Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0))])
 
@@ -284,13 +283,13 @@ def _light_and_warmth(climate: Climate, imperial: bool, weeks: Weeks, y: float, 
             yield Words(x, y + size, words, "condensed", size, 0.0, "centre")
 
 
-def _light_said(climate: Climate, imperial: bool, weeks: Weeks) -> list[str]:
-    """`April 14 h 9°`, for each month."""
-    found, n = [], 0
+def _said(schedule: Schedule, imperial: bool, weeks: Weeks) -> str:
+    """The columns in words, with `April 14 h 9°` for each month."""
+    light, n = [], 0
     for month, length in months_of(weeks.mondays):
-        found.append(f"{MONTHS[month - 1]} {_light_and_mean(climate, weeks.mondays[n], length, imperial)}")
+        light.append(f"{MONTHS[month - 1]} {_light_and_mean(schedule.climate, weeks.mondays[n], length, imperial)}")
         n += length
-    return found
+    return head_said(weeks.mondays, schedule.season.year, schedule.climate.almanac, light)
 
 
 def _light_and_mean(climate: Climate, monday: date, weeks: int, imperial: bool) -> str:

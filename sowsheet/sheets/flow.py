@@ -125,7 +125,9 @@ def paged(blocks: Sequence[Block], room: float) -> list[list[Block]]:
     end = len(groups)
     while end:
         start = best[end][1]
-        pages.insert(0, _on_page(groups, start, end))
+        head = groups[start][0].head
+        page = _on_page(groups, start, end)
+        pages.insert(0, [*(unread(block) for block in head), *page[len(head) :]])
         end = start
     return pages
 
@@ -136,7 +138,7 @@ PAGE_COST = 100.0  # one page less is worth more than any even filling
 def _on_page(groups: Sequence[Sequence[Block]], start: int, end: int) -> list[Block]:
     """Some groups as they stand on a page of their own, with the heads they stand under."""
     head = groups[start][0].head
-    return [*(unread(block) for block in head), *(block for group in groups[start:end] for block in group)]
+    return [*head, *(block for group in groups[start:end] for block in group)]
 
 
 def set_down(blocks: Sequence[Block], top: float) -> tuple[list[Shape], float]:

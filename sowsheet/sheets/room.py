@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date, timedelta
+from functools import partial
 
 import msgspec
 
@@ -61,7 +62,7 @@ def room_block(picture: RoomPicture, left: float, right: float, measure: Measure
         y += band + 8
     shapes += _frames(picture, left + LABEL, top, y - 4, pitch)
     y += 2
-    tags = [Tag("H2", 0, 1), Tag("Figure", 1, len(shapes), _said(picture))]
+    tags = [Tag("H2", 0, 1), Tag("Figure", 1, len(shapes), partial(_said, picture))]
     lines = [((Run(said, "bold"), Run(f" {first_to_go}")), BODY) for said, first_to_go in picture.over]
     for runs, size in (*lines, ((Run(_caption(picture)),), SMALL)):
         text, tall = paragraph(runs, left, y, right - left, size, measure)

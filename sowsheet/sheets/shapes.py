@@ -73,17 +73,25 @@ Shape = Box | Line | Polygon | Words
 
 Role = Literal["H1", "H2", "H3", "P", "Figure", "Table", "TR", "TH", "TH column", "TD", "L", "LI", "LBody", "Span"]
 
+Said = str | Callable[[], str]
+
 
 class Tag(msgspec.Struct, frozen=True, gc=False):
     """What shapes mean to who hears the page: those from `start` up to but not including `end`; none in a TR or an LI.
 
-    `said` is heard in their place. A Figure, and a TD that holds a picture, must have it.
+    `said` is heard in their place. A Figure, and a TD that holds a picture, must have it. What takes time to be said
+    is a function, so that it is only made where tags are asked for.
     """
 
     role: Role
     start: int = 0
     end: int = 0
-    said: str = ""
+    said: Said = ""
+
+    @property
+    def words(self) -> str:
+        """What is said; "" for what is read as it is printed."""
+        return self.said if isinstance(self.said, str) else self.said()
 
 
 class Page(msgspec.Struct, frozen=True):
@@ -119,7 +127,7 @@ class Leaf:
         """Shapes that say nothing by themselves."""
         self.shapes += shapes
 
-    def tag(self, role: Role, shapes: Iterable[Shape] = (), said: str = "") -> None:
+    def tag(self, role: Role, shapes: Iterable[Shape] = (), said: Said = "") -> None:
         """Shapes with their meaning; none for what only opens a row."""
         start = len(self.shapes)
         self.shapes += shapes

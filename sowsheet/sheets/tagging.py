@@ -87,9 +87,9 @@ def _written(element: Element, sheet: Sheet, pages: Sequence[int], measure: Meas
     if tag.role == "Figure":
         left, top, right, bottom = _bounds(page.shapes[tag.start : tag.end], measure)
         box = f"{left:.2f} {page.height - bottom:.2f} {right:.2f} {page.height - top:.2f}"
-        parts.append(f"/Alt {_text(tag.said)}/A<</O/Layout/Placement/Block/BBox[{box}]>>")
+        parts.append(f"/Alt {_text(tag.words)}/A<</O/Layout/Placement/Block/BBox[{box}]>>")
     elif tag.said and tag.role != "TD":
-        parts.append(f"/ActualText {_text(tag.said)}")
+        parts.append(f"/ActualText {_text(tag.words)}")
     if tag.role in SCOPE:
         parts.append(f"/A<</O/Table/Scope/{SCOPE[tag.role]}>>")
     return "".join([*parts, ">>"])

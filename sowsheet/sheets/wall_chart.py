@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date
+from functools import partial
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -178,7 +179,7 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
         name = f"{batch_name(row.batch)} {row.number or ''}".strip()  # whole, where the label is cut
         leaf.tag("TR")
         leaf.tag("TH", label_shapes(row, style, y + over, n == 0), name if row.again else "")
-        said = batch_said(row.batch, row.sowing, year, row.spread, name)
+        said = partial(batch_said, row.batch, row.sowing, year, row.spread, name)
         leaf.tag("TD", row_shapes(row, weeks, style, y + over, 1.0 if row.group else _band(n)), said)
         y += over + row.height
     leaf.draw([Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0))])

@@ -173,7 +173,7 @@ def test_a_chart_is_read_from_its_title_over_its_rows_to_its_foot(garden: str) -
     roles = [t.role for t in sheet.pages[-1].tags]
     rows = len(roles) - 1 - roles[::-1].index("TD")
     assert set(roles[rows + 1 :]) == {"Figure"}
-    foot = [t.said for t in sheet.pages[-1].tags[rows + 1 :]]
+    foot = [t.words for t in sheet.pages[-1].tags[rows + 1 :]]
     assert foot[0].startswith("Trays to sow")
     assert foot[-1].startswith("The printed marks")
     read = heard(files(garden)["wall-chart.pdf"])
