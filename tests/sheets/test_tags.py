@@ -20,7 +20,9 @@ import page as checker
 import pdfplumber
 import pikepdf
 import pytest
+from typer.testing import CliRunner
 
+from sowsheet.cli.app import app
 from sowsheet.cli.common import plan_of
 from sowsheet.cli.print_ import Printing, SheetName
 from sowsheet.growth.when import When
@@ -317,6 +319,22 @@ def test_without_tags_nothing_of_them_is_loaded_or_written() -> None:
     with pikepdf.open(BytesIO(done.stdout)) as pdf:
         assert "/StructTreeRoot" not in pdf.Root
         assert b"BDC" not in pdf.pages[0].Contents.read_bytes()
+
+
+def test_every_command_that_prints_leaves_them_out_when_asked(tmp_path: Path) -> None:
+    record = str(ROOT / "out_examples" / "own-weather" / "station.csv")
+    garden = str(ROOT / "out_examples" / "four-beds" / "garden.yaml")
+    commands = {
+        "tray-labels.pdf": ["print", garden, "tray-labels"],
+        "crops.pdf": ["crops", "--pdf"],
+        "frost.pdf": ["frost", record, "--pdf"],
+    }
+    for name, command in commands.items():
+        for extra in ([], ["--no-tags"]):
+            done = CliRunner().invoke(app, [*command, *extra, "--out", str(tmp_path)])
+            assert done.exit_code == 0, done.output
+            with pikepdf.open(tmp_path / name) as pdf:
+                assert ("/StructTreeRoot" in pdf.Root) == (not extra), (name, extra)
 
 
 def test_a_map_keeps_its_letters_and_loses_its_zeros() -> None:
