@@ -34,6 +34,25 @@ Today = Annotated[
 ]
 
 
+class LanguageTag(StrEnum):
+    """The languages, by their tags."""
+
+    EN = "en"
+    EN_US = "en-US"
+    PL = "pl"
+    ES = "es"
+
+
+InLanguage = Annotated[
+    LanguageTag | None,
+    typer.Option(
+        "--language",
+        case_sensitive=False,
+        help="The language of what is printed and shown; the garden file's, or English, if left out.",
+    ),
+]
+
+
 class Format(StrEnum):
     """How a table is shown."""
 
@@ -55,12 +74,12 @@ class Plan(msgspec.Struct, frozen=True):
     noticed: tuple[str, ...] = ()  # in reading the weather
 
 
-def plan_of(path: Path) -> Plan:
+def plan_of(path: Path, language: LanguageTag | None = None) -> Plan:
     """Read and date a garden. Every mistake is shown on stderr, in order, and ends the command with 2."""
     from sowsheet.schedule.plan import schedule  # noqa: PLC0415
     from sowsheet.trays.plan import space_doubts, tray_plan  # noqa: PLC0415
 
-    garden, catalogue = garden_of(path)
+    garden, catalogue = garden_of(path, language=language)
     weather = weather_of(garden)
     dated, found = schedule(garden, catalogue.crop, weather=weather)
     if found:
@@ -69,16 +88,21 @@ def plan_of(path: Path) -> Plan:
     return Plan(garden, dated, trays, (*dated.doubts, *space_doubts(garden, trays)), weather.noticed)
 
 
-def garden_of(path: Path, every_crop: bool = False) -> tuple[Garden, Catalogue]:
-    """Read a garden, and the crops that it names, or all of them. Every mistake is shown and ends the command."""
+def garden_of(path: Path, every_crop: bool = False, language: LanguageTag | None = None) -> tuple[Garden, Catalogue]:
+    """Read a garden, and the crops that it names, or all of them. Every mistake is shown and ends the command.
+
+    `language` takes the place of the one that the file names.
+    """
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
-    from sowsheet.garden.read import crops_named, own_crop_files, read_garden  # noqa: PLC0415
+    from sowsheet.garden.read import crops_named, language_named, own_crop_files, read_garden  # noqa: PLC0415
 
     mistakes: list[Mistake] = []
-    catalogue = Catalogue.open(mistakes, own_crop_files(path))
+    spoken = language.value if language else language_named(path)
+    catalogue = Catalogue.open(mistakes, own_crop_files(path), language=spoken)
     garden = read_garden(path, catalogue.names, mistakes)
     if garden is None or mistakes:
         refuse(mistakes)
+    garden = msgspec.structs.replace(garden, language=spoken)
     catalogue = catalogue.load(None if every_crop else crops_named(garden), mistakes)
     if mistakes:
         refuse(mistakes)

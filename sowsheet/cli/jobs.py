@@ -11,6 +11,7 @@ from sowsheet.cli.common import (
     AsFormat,
     Format,
     GardenFile,
+    InLanguage,
     Strict,
     Today,
     day_given,
@@ -24,7 +25,12 @@ Week = Annotated[str, typer.Option(metavar="WEEK", help="An ISO week, e.g. 13 or
 
 
 def jobs(
-    garden: GardenFile, week: Week = "", today: Today = "", how: AsFormat = Format.TABLE, strict: Strict = False
+    garden: GardenFile,
+    week: Week = "",
+    today: Today = "",
+    how: AsFormat = Format.TABLE,
+    strict: Strict = False,
+    language: InLanguage = None,
 ) -> None:
     """Show the jobs of one week; of this week, unless another is named.
 
@@ -38,7 +44,7 @@ def jobs(
     from sowsheet.site.season import monday_of  # noqa: PLC0415
     from sowsheet.words.english import day_long  # noqa: PLC0415
 
-    plan = plan_of(garden)
+    plan = plan_of(garden, language)
     doubtful(plan.doubts, strict)
     day = day_given(today) or date.today()  # noqa: DTZ011 - the grower's own calendar
     monday = _monday(week, plan.garden.season) if week else monday_of(day)

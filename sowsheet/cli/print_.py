@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Annotated
 import msgspec
 import typer
 
-from sowsheet.cli.common import GardenFile, Plan, Strict, Today, day_given, doubtful, plan_of, stop
+from sowsheet.cli.common import GardenFile, InLanguage, Plan, Strict, Today, day_given, doubtful, plan_of, stop
 from sowsheet.sheets.shapes import Measure, Sheet
 from sowsheet.sheets.view import LEAST_M, MOST_TIMES, View, distance_of, spans_of
 
@@ -122,6 +122,7 @@ def print_(
     no_tags: NoTags = False,
     today: Today = "",
     strict: Strict = False,
+    language: InLanguage = None,
 ) -> None:
     """Print the sheets as PDF, each into a file of its name: all of them, or those that are named.
 
@@ -138,7 +139,7 @@ def print_(
     from sowsheet.words.english import count  # noqa: PLC0415
 
     progress = Progress()
-    plan = plan_of(garden)
+    plan = plan_of(garden, language)
     printed_on = day_given(today)
     doubtful(plan.doubts, strict)
     progress.step(f"{garden}: {count(len(plan.schedule.batches), 'batch', 'batches')}")

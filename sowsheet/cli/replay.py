@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from sowsheet.cli.common import AsFormat, Format, GardenFile, plan_of, show, stop
+from sowsheet.cli.common import AsFormat, Format, GardenFile, InLanguage, plan_of, show, stop
 from sowsheet.cli.print_ import Progress, replayed
 
 
-def replay(garden: GardenFile, how: AsFormat = Format.TABLE) -> None:
+def replay(garden: GardenFile, how: AsFormat = Format.TABLE, language: InLanguage = None) -> None:
     """Run the plan through each year of the garden's daily record (`weather` under `site`).
 
     For each batch: when it was ready and when it was picked first, early (1 year in 10), in the middle and late (1 in
@@ -19,7 +19,7 @@ def replay(garden: GardenFile, how: AsFormat = Format.TABLE) -> None:
     from sowsheet.exports.replays import replay_csv_rows, replay_data, replay_rows  # noqa: PLC0415
 
     progress = Progress()
-    plan = plan_of(garden)
+    plan = plan_of(garden, language)
     found = replayed(plan)
     if not found:
         stop(

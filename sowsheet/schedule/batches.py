@@ -53,7 +53,7 @@ def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
         amount=sum_,
         route=route,
         spot=item.spot,
-        word=item.word,
+        word="" if item.foreign else item.word,
         kind_open=item.kind is None and not _goes_without_saying(ctx, draft),
         note=item.note,
         maybe=item.maybe,
