@@ -130,7 +130,7 @@ def job_sheets(
     drawn = tuple(
         _page(setting, blocks, width, height, f"page {n} of {len(pages)}") for n, blocks in enumerate(pages, 1)
     )
-    return Sheet(f"Jobs: {garden.name}, {garden.season}", drawn, tuple(bookmarks))
+    return Sheet(f"Jobs: {garden.name}, {garden.season}", drawn, tuple(bookmarks), garden.words.file_tag)
 
 
 def _placed(
@@ -312,7 +312,7 @@ def _place_head(
 def _caution(setting: Setting, words: str) -> Block:
     """A caution that holds for all that follows in this place."""
     shapes, tall = _warned(words, setting.left + INDENT, 0, setting)
-    tags = (Tag("P", 0, len(shapes), caution_said(_sentence(words))),)
+    tags = (Tag("P", 0, len(shapes), caution_said(setting.garden.words, _sentence(words))),)
     return Block(tall + 6, tuple(shapes), with_next=True, tags=tags)
 
 
@@ -345,7 +345,8 @@ def _job(setting: Setting, job: Job, said_above: Sequence[str], *, dated: bool) 
         if words not in said_above:
             text, tall = _warned(words, left, y + 1, setting)
             shapes += text
-            tags.append(Tag("Span", len(shapes) - len(text), len(shapes), caution_said(_sentence(words))))
+            warned = caution_said(setting.garden.words, _sentence(words))
+            tags.append(Tag("Span", len(shapes) - len(text), len(shapes), warned))
             y += tall + 1
     y = max(y, TICK_BOX)
     shapes += _done(setting, left, y + WRITING_PITCH - 2)

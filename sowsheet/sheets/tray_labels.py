@@ -144,7 +144,7 @@ def tray_labels(
             right, foot = width - CARD_MARGIN, height - CARD_MARGIN - 2
             leaf.draw([Words(right, foot, words, "regular", 10.0, SOFT, "right")])
         pages.append(Page(width, height, tuple(leaf.shapes), str(len(pages) + 1), tuple(leaf.tags)))
-    return Sheet(f"Tray labels, {garden.name}, {garden.season}", tuple(pages), tuple(marks))
+    return Sheet(f"Tray labels, {garden.name}, {garden.season}", tuple(pages), tuple(marks), garden.words.file_tag)
 
 
 def _labels(schedule: Schedule, trays: TrayPlan, view: View) -> Iterator[Label]:

@@ -61,7 +61,7 @@ def weekend_cards(
         pages = [Leaf()]
         pages[0].tag("P", [Words(MARGIN, MARGIN + TITLE, "No weekend needs anybody.", "regular", BODY)])
     made = tuple(Page(width, height, tuple(p.shapes), str(n), tuple(p.tags)) for n, p in enumerate(pages, 1))
-    return Sheet(f"Weekend cards, {garden.name}, {garden.season}", made, tuple(marks))
+    return Sheet(f"Weekend cards, {garden.name}, {garden.season}", made, tuple(marks), garden.words.file_tag)
 
 
 def _card(

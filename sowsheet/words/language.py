@@ -44,6 +44,11 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
         return {}
 
     @property
+    def file_tag(self) -> str:
+        """The tag that a file carries: English without a country is British."""
+        return "en-GB" if self.tag == "en" else self.tag
+
+    @property
     def english(self) -> bool:
         """Whether the crop files' own words are this language's."""
         return self.tag.partition("-")[0] == "en"
