@@ -54,7 +54,8 @@ def year_glance(schedule: Schedule, garden: Garden, paper: str, measure: Measure
     size = next(fits, SIZES[-1])
     page = Leaf()
     page.draw(_folds(width, height))
-    page.lay(_head(schedule, garden, panels[0], measure, printed_on), (Tag("H1", 0, 1), Tag("P", 1, 2)))
+    head = list(_head(schedule, garden, panels[0], measure, printed_on))
+    page.lay(head, (Tag("H1", 0, 1), Tag("P", 1, len(head))))
     for panel in panels:
         drawn, tall = _set(panel, size, measure, words)
         if tall > panel.room:
@@ -144,8 +145,9 @@ def _set(panel: Panel, size: float, measure: Measure, words: Language) -> tuple[
         leaf.draw([Line(0.0, y, panel.width, y, 0.0, 0.75)])
         y += size * 0.15
         for frost in month.frosts:
-            leaf.tag("P", [Words(indent, y + size, frost, "semi", size)])
-            y += size * PITCH
+            text, tall = paragraph((Run(frost, "semi"),), indent, y, panel.width - indent, size, measure)
+            leaf.tag("P", text)
+            y += tall
         told = [(deed, weeks) for deed, weeks in month.deeds if weeks]
         for deed, weeks in told:
             text, tall = paragraph(_runs(weeks), indent, y, panel.width - indent, size, measure)
@@ -199,7 +201,10 @@ def _head(
     if printed_on:
         told = f"{told} {words.say('year.printed', day=words.day_month_year(printed_on))}"
     small = min(8.0, 8.0 * panel.width / measure(told, "semi", 8.0))
-    yield Words(panel.x, top + 25, told, "semi", small, SOFT)
+    if small >= SIZES[-1]:
+        yield Words(panel.x, top + 25, told, "semi", small, SOFT)
+    else:  # over two lines rather than smaller than anything else
+        yield from paragraph((Run(told, "semi"),), panel.x, top + 16.5, panel.width, 7.0, measure, SOFT)[0]
 
 
 def _folds(width: float, height: float) -> list[Shape]:
