@@ -10,6 +10,7 @@ import msgspec
 
 from sowsheet.reading.names import Name
 
+_NO_MARKS = str.maketrans("łŁøØđĐ", "lLoOdD")  # letters whose stroke Unicode does not take apart
 Target = tuple[str, str]  # keys of a crop and of its kind ("": the crop itself)
 
 
@@ -214,5 +215,5 @@ def _spellings(name: str) -> Iterator[tuple[str, bool]]:
 def _plain(name: str) -> str:
     """Without what growers write in several ways: capitals, apostrophes, hyphens, accents."""
     if not name.isascii():
-        name = "".join(c for c in normalize("NFKD", name) if not combining(c))
+        name = "".join(c for c in normalize("NFKD", name.translate(_NO_MARKS)) if not combining(c))
     return " ".join(name.casefold().replace("'", "").replace("’", "").replace("-", " ").split())
