@@ -1,4 +1,4 @@
-"""The charts and the year in other languages: no English word, nothing cut or over another thing, plurals by grammar."""
+"""The charts and the year in other languages: no English word, nothing over another thing, plurals by grammar."""
 
 from __future__ import annotations
 
@@ -43,10 +43,11 @@ def words_of(sheet: Sheet) -> set[str]:
     return {word for text in texts for word in re.findall(r"[^\W\d_]{2,}", text.lower())}
 
 
-ENGLISH = frozenset(
-    "week weeks monday mondays sow sown plant plants pick picking tray trays room for with the and year years in "
-    "read sheet dates frost daylight mean nothing last first cover covered maybe hardening clear empty rests".split()
-)
+ENGLISH = """
+    sow sown plant plants pick picking clear hardening cover covered maybe nothing empty rests
+    week weeks monday mondays year years sheet dates frost daylight mean first last tray trays room
+    read for with the and in
+"""
 
 
 @pytest.mark.parametrize("name", SHEETS)
@@ -54,8 +55,9 @@ ENGLISH = frozenset(
 @pytest.mark.parametrize("language", ["pl", "es"])
 def test_a_chart_speaks_its_language_and_fits(language: str, garden: str, name: SheetName) -> None:
     english, sheet = sheet_in("en", garden, name), sheet_in(language, garden, name)
-    assert len(ENGLISH & words_of(english)) > 10
-    assert ENGLISH & words_of(sheet) == set()
+    known = set(ENGLISH.split())
+    assert len(known & words_of(english)) > 10
+    assert known & words_of(sheet) == set()
     assert list(outside(sheet)) == []
     assert [found for page in sheet.pages for found in collisions(page)] == []
     with pikepdf.open(BytesIO(pdf_bytes(sheet))) as pdf:
