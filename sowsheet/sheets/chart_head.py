@@ -216,10 +216,13 @@ def _title(
     if style.printed_on:
         made.append(words.say("chart.printed", day=words.day_month_year(style.printed_on)))
     aside = [" · ".join(shown), " · ".join(made)]
-    room = right - x - max(style.wide(a, "regular", style.small) for a in aside) - size
+    widest = max(style.wide(a, "regular", 1.0) for a in aside)
+    least = style.wide(f"…, {years}", "regular", size)  # what is left of the garden's name at least
+    small = min(style.small, max(SMALLEST, (right - x - size - least) / widest))
+    room = right - x - widest * small - size
     yield Words(x, y, cut(garden.name, room, "regular", size, style.measure, f", {years}"), "regular", size)
     for n, line in enumerate(aside):
-        yield Words(right, MARGIN + style.small * (0.85 + 1.3 * n), line, "regular", style.small, SOFT, "right")
+        yield Words(right, MARGIN + small * (0.85 + 1.3 * n), line, "regular", small, SOFT, "right")
 
 
 def _far(distance_m: float, imperial: bool, words: Language) -> str:
@@ -247,11 +250,17 @@ def _month_names(month: int, words: Language) -> tuple[str, ...]:
     return tuple(capital(name) for name in (words.months[month - 1], shorter, short))
 
 
+def _label(words: str, y: float, weeks: Weeks, style: Style) -> Words:
+    """What a line of the head is, left of its weeks."""
+    right = weeks.left - style.inner * 0.5
+    size = min(style.small, (right - MARGIN) / style.wide(words, "regular", 1.0))
+    return Words(right, y, words, "regular", size, SOFT, "right")
+
+
 def _numbers(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
     """Week numbers, as large as their column allows."""
     size = min(style.base, COLUMN_FILL * weeks.week_width / (2 * DIGIT_EM))
-    words = style.words.say("chart.week")
-    yield Words(weeks.left - style.inner * 0.5, y + size * 0.85, words, "regular", style.small, SOFT, "right")
+    yield _label(style.words.say("chart.week"), y + size * 0.85, weeks, style)
     for n, monday in enumerate(weeks.mondays):
         x = weeks.left + (n + 0.5) * weeks.week_width
         yield Words(x, y + size * 0.85, str(monday.isocalendar().week), "condensed bold", size, 0.0, "centre")
@@ -259,8 +268,7 @@ def _numbers(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
 
 def _mondays(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
     size = min(style.small, 0.8 * weeks.week_width / (2 * DIGIT_EM))
-    words = style.words.weekdays[0]
-    yield Words(weeks.left - style.inner * 0.5, y + size * 0.8, words, "regular", style.small, SOFT, "right")
+    yield _label(style.words.weekdays[0], y + size * 0.8, weeks, style)
     for n, monday in enumerate(weeks.mondays):
         x = weeks.left + (n + 0.5) * weeks.week_width
         yield Words(x, y + size * 0.8, str(monday.day), "condensed", size, 0.0, "centre")
@@ -271,8 +279,7 @@ def _frost(climate: Climate, weeks: Weeks, y: float, style: Style) -> Iterator[S
     room = style.base * 0.8
     if climate.almanac.last_frost is None and climate.almanac.first_frost is None:
         return
-    words = style.words.say("chart.frost")
-    yield Words(weeks.left - style.inner * 0.5, y + room * 0.85, words, "regular", style.small, SOFT, "right")
+    yield _label(style.words.say("chart.frost"), y + room * 0.85, weeks, style)
     for n, monday in enumerate(weeks.mondays):
         chance = _frost_chance(climate, monday + timedelta(days=3))
         if chance > 0.02:
@@ -284,8 +291,7 @@ def _light_and_warmth(climate: Climate, imperial: bool, weeks: Weeks, y: float, 
     """Hours of daylight and the day's usual mean: of each week where its column has room, else of each month."""
     size = style.small * 0.9
     shown = "alone" if climate.outside is None else "f" if imperial else "c"
-    label = style.words.say(f"chart.daylight.{shown}")
-    yield Words(weeks.left - style.inner * 0.5, y + size, label, "regular", style.small, SOFT, "right")
+    yield _label(style.words.say(f"chart.daylight.{shown}"), y + size, weeks, style)
     widest = style.wide("00 h -00° ", "condensed", size)
     runs = [(n, 1) for n in range(len(weeks.mondays))]
     if widest > weeks.week_width:
