@@ -14,7 +14,7 @@ from sowsheet.garden.defaults import assumed_pots, assumed_seed_tray
 from sowsheet.garden.records import Garden, TrayKind
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.trays.records import TrayPlan
-from sowsheet.words.english import crop_name
+from sowsheet.words.language import Language
 
 SEED_TRAY_DEEP_CM = 4.0  # compost in an open seed tray; common practice, no source
 BARROW_LITRES = 80.0  # a builder's barrow, level; common practice, no source
@@ -47,7 +47,7 @@ def _is_of_season(batch: Batch, schedule: Schedule) -> bool:
 
 def _name(batch: Batch) -> str:
     """A kind's name with the grower's own words, which may be a sort: those are bought apart."""
-    return crop_name("", "", batch.kind.name, batch.note)
+    return Language.crop_name("", "", batch.kind.name, batch.note)
 
 
 def _seed(batches: Sequence[Batch]) -> Iterator[SeedNeed]:

@@ -339,7 +339,12 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
             return self.count(trays, name) if known else self.say("trays.named", n=trays, name=name)
         said = self.say("trays.of", trays=self.count(trays, "tray"), cells=cells)
         plain = name.replace("-", " ") in {f"{cells} cell", f"{cells} cells", str(cells), f"{cells} cell tray"}
-        return said if plain else f"{said} ({name})"
+        return said if plain else f"{said} ({self.tray_name(name)})"
+
+    def tray_name(self, name: str) -> str:
+        """What a kind of tray is called: the grower's own word, or the language's for one that is taken for granted."""
+        key = f"tray name.{name}"
+        return self.say(key) if key in self.phrases else name
 
     def spacing(self, in_row_cm: float, row_gap_cm: float, imperial: bool = False) -> str:
         """30 cm apart each way; 15 cm apart, rows 30 cm apart"""
