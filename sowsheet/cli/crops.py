@@ -12,6 +12,7 @@ import typer
 from sowsheet.cli.common import garden_of, refuse, stop, weather_of
 from sowsheet.cli.print_ import NoTags, Out, Paper, Progress, write_whole
 from sowsheet.reading.mistakes import Mistake
+from sowsheet.words.language import language_of
 
 if TYPE_CHECKING:
     from sowsheet.catalogue.catalogue import Catalogue
@@ -214,8 +215,9 @@ def table_of(garden_file: Path | None, paper: str) -> Sheet:
     from sowsheet.sheets.paint import measure  # noqa: PLC0415
 
     garden, climate, rows = _rows(garden_file)
-    said = f"{aside(garden, climate)}; {kinds_counted(rows)}"
-    heading = Heading("Crops", said, foot(climate), columns(garden is not None and garden.imperial))
+    words = garden.words if garden else language_of("en")
+    said = f"{aside(words, garden, climate)}; {kinds_counted(words, rows)}"
+    heading = Heading(words, said, foot(words, climate), columns(words, garden is not None and garden.imperial))
     return crop_table(rows, heading, paper, measure())
 
 
@@ -231,12 +233,13 @@ def _rows(garden_file: Path | None) -> tuple[Garden | None, Climate | None, list
         catalogue = Catalogue.open(mistakes).load(None, mistakes)
         if mistakes:
             refuse(mistakes)
-        return None, None, [anchored_row(kind, imperial=False) for kind in _kinds(catalogue)]
+        return None, None, [anchored_row(language_of("en"), kind, imperial=False) for kind in _kinds(catalogue)]
     garden, catalogue = garden_of(garden_file, every_crop=True)
     ctx = context_of(garden, catalogue.crop, weather=weather_of(garden))
     if not has_frosts(ctx.climate):
-        return garden, ctx.climate, [anchored_row(kind, garden.imperial) for kind in _kinds(catalogue)]
-    return garden, ctx.climate, [dated_row(kind_year(ctx, kind), garden.imperial) for kind in _kinds(catalogue)]
+        return garden, ctx.climate, [anchored_row(garden.words, kind, garden.imperial) for kind in _kinds(catalogue)]
+    rows = [dated_row(garden.words, kind_year(ctx, kind), garden.imperial) for kind in _kinds(catalogue)]
+    return garden, ctx.climate, rows
 
 
 def _kinds(catalogue: Catalogue) -> list[Kind]:

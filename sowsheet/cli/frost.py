@@ -12,6 +12,7 @@ import typer
 
 from sowsheet.cli.common import AsFormat, Format, record_of, show, stop
 from sowsheet.cli.print_ import NoTags, Out, Paper, Progress, write_whole
+from sowsheet.words.language import language_of
 
 if TYPE_CHECKING:
     from sowsheet.site.frosts import Frosts, Spread
@@ -126,7 +127,11 @@ def _rows(told: list[Frosts]) -> list[tuple[str, ...]]:
     for one in told:
         cold = "frost" if one.threshold_c == 0 else "such night"
         rows.append(
-            (threshold_words(one.threshold_c), f"last {cold} in spring: later than", *_dates(one.last_spring, True))
+            (
+                threshold_words(language_of("en"), one.threshold_c),
+                f"last {cold} in spring: later than",
+                *_dates(one.last_spring, True),
+            )
         )
         rows.append(("", f"first {cold} in autumn: earlier than", *_dates(one.first_autumn, False)))
         rows.append(("", "days between them: fewer than", *_lengths(one)))
@@ -176,7 +181,7 @@ def _after(record: Record, told: list[Frosts], at_zero: Frosts, noticed: list[st
             typer.echo(
                 f"{one.threshold_c:g} °C is told by whole winters: the first such night mostly comes after midwinter."
             )
-    for said in (left_out_said(record, at_zero.south), *noticed):
+    for said in (left_out_said(language_of("en"), record, at_zero.south), *noticed):
         if said:
             typer.echo(said if said.endswith(".") else f"Noticed: {said}.")
     own = garden_lines(at_zero)
@@ -204,6 +209,6 @@ def _print(
         stop(f"a page holds {MOST_STRIPS} thresholds")
     progress = Progress()
     _say(noticed)
-    sheet = frost_sheet(record, told, at_zero, paper.value, measure())
+    sheet = frost_sheet(record, told, at_zero, paper.value, measure(), language_of("en"))
     write_whole(out, {"frost.pdf": pdf_bytes(sheet, tagged)})
     progress.step(f"written: {out / 'frost.pdf'}")
