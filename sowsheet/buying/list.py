@@ -23,9 +23,10 @@ BARROW_LITRES = 80.0  # a builder's barrow, level; common practice, no source
 def shopping_list(garden: Garden, schedule: Schedule, trays: TrayPlan) -> Shopping:
     """Everything that has to be there. A pure fold."""
     own = [b for b in schedule.batches if _is_of_season(b, schedule)]
+    order = garden.words.sort_key
     return Shopping(
-        tuple(sorted(_seed(own), key=lambda s: s.name.casefold())),
-        tuple(sorted(_sets(own), key=lambda s: s.name.casefold())),
+        tuple(sorted(_seed(own), key=lambda s: order(s.name))),
+        tuple(sorted(_sets(own), key=lambda s: order(s.name))),
         tuple(_trays(trays)),
         tuple(_tray_compost(garden, own, trays)),
         tuple(_beds(garden)),

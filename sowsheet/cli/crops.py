@@ -144,7 +144,7 @@ def _reasons(catalogue: Catalogue, name: str, mistakes: list[Mistake]) -> None:
     from sowsheet.exports.why import why_lines  # noqa: PLC0415
 
     kinds = kinds_named(catalogue, name, mistakes)
-    _echo(kinds if isinstance(kinds, NotKnown) else list(why_lines(kinds)), mistakes)
+    _echo(kinds if isinstance(kinds, NotKnown) else list(why_lines(kinds, catalogue.words)), mistakes)
 
 
 def _echo(found: list[str] | NotKnown, mistakes: list[Mistake]) -> None:
@@ -244,5 +244,4 @@ def _rows(garden_file: Path | None) -> tuple[Garden | None, Climate | None, list
 
 def _kinds(catalogue: Catalogue) -> list[Kind]:
     """Every kind, the crops by the names that are printed."""
-    crops = sorted(catalogue.crops.values(), key=lambda c: c.names[0].lower())
-    return [kind for crop in crops for kind in crop.kinds]
+    return [kind for crop in catalogue.in_order for kind in crop.kinds]

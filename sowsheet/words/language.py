@@ -6,6 +6,7 @@ and days, signs of numbers) is Babel's, from the Unicode CLDR.
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 from functools import cache, cached_property
@@ -281,6 +282,11 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
         return self.plain(round(amount, 1)) if amount >= 1 else self.plain(amount, 1)
 
     # --- names
+
+    def sort_key(self, name: str) -> str:
+        """What a name is sorted by: ć comes after every c, but in Spanish á is an a and only ñ a letter of its own."""
+        letters = unicodedata.normalize("NFD", name.casefold().replace("ł", "l\u0335"))
+        return letters.replace("\u0301", "").replace("\u0308", "") if self.tag == "es" else letters
 
     def the(self, name: str) -> str:
         """`the airing shelf`, but `Glass 1`: a name that begins with a capital needs no article."""
