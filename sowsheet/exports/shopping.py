@@ -56,7 +56,7 @@ def shopping_data(garden: Garden, shopping: Shopping) -> Data:
 
 def shopping_rows(data: Data, words: Language) -> list[Row]:
     """A row a thing to get, in words."""
-    head = (words.say(f"shopping.table.{column}") for column in ("what", "much", "note"))
+    head = (words.say(f"shopping.column.{column}") for column in ("what", "much", "note"))
     rows: list[Row] = [tuple(head)]
     rows += [_seed_row(s, words) for s in data["seed"]]
     for s in data["sets"]:
