@@ -258,12 +258,23 @@ def _label(words: str, y: float, weeks: Weeks, style: Style) -> Words:
 
 
 def _numbers(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
-    """Week numbers, as large as their column allows."""
-    size = min(style.base, COLUMN_FILL * weeks.week_width / (2 * DIGIT_EM))
+    """Week numbers, large enough for the distance: where columns are too narrow for it, every second or fourth one is,
+    and those halfway between them stand small where they have room."""
+    column = weeks.week_width / (2 * DIGIT_EM)  # the size of a number that fills its column
+    most = {1: COLUMN_FILL * column, 2: 1.32 * column, 4: 3.32 * column}
+    step = next((s for s in most if most[s] >= style.paper.type_pt), 4)
+    size, small = min(style.base, most[step]), min(style.small, 0.6 * column)
     yield _label(style.words.say("chart.week"), y + size * 0.85, weeks, style)
-    for n, monday in enumerate(weeks.mondays):
-        x = weeks.left + (n + 0.5) * weeks.week_width
-        yield Words(x, y + size * 0.85, str(monday.isocalendar().week), "condensed bold", size, 0.0, "centre")
+    base, half, left = y + size * 0.85, DIGIT_EM * size, weeks.left
+    right = style.paper.width - MARGIN
+    middles = [(m.isocalendar().week, left + (n + 0.5) * weeks.week_width) for n, m in enumerate(weeks.mondays)]
+    large = [(week, min(x, right - half)) for week, x in middles if week % step == 0]
+    for week, x in large:
+        yield Words(x, base, str(week), "condensed bold", size, 0.0, "centre")
+    clear = half + DIGIT_EM * small
+    for week, x in middles:
+        if week % step * 2 == step and all(abs(x - other) > clear for _, other in large):
+            yield Words(x, base, str(week), "condensed", small, 0.0, "centre")
 
 
 def _mondays(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
