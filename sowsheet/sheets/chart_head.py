@@ -9,12 +9,13 @@ from functools import partial
 import msgspec
 
 from sowsheet.garden.records import Garden
+from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.flow import cut
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, PT_PER_M, Paper, usual_distance_m
 from sowsheet.sheets.shapes import Box, Face, Leaf, Line, Measure, Shape, Words
-from sowsheet.sheets.spoken import crop_named, head_said
+from sowsheet.sheets.spoken import head_said
 from sowsheet.sheets.view import Span
 from sowsheet.sheets.weeks import Weeks, months_of
 from sowsheet.site.climate import Climate, chance_colder_after, chance_colder_before
@@ -177,8 +178,8 @@ def _begins(batch: Batch) -> date | None:
 def _told(batch: Batch, words: Language) -> str:
     begins = _begins(batch)
     if begins is None:
-        return crop_named(words, batch)
-    crop, day = crop_named(words, batch), words.day_month_year(begins)
+        return name_of(batch)
+    crop, day = name_of(batch), words.day_month_year(begins)
     if batch.bed:
         return words.say(f"chart.begun for.{batch.raised}", crop=crop, day=day, bed=batch.bed)
     return words.say(f"chart.begun.{batch.raised}", crop=crop, day=day)
@@ -341,6 +342,6 @@ def _days_from(month_day: tuple[int, int] | None, day: date) -> int:
     return min(abs((date(day.year + n, *month_day) - day).days) for n in (-1, 0, 1))
 
 
-def row_name(words: Language, batch: Batch) -> str:
+def row_name(batch: Batch) -> str:
     """A row's name."""
-    return capital(crop_named(words, batch))
+    return capital(name_of(batch))
