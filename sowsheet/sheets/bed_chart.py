@@ -13,7 +13,7 @@ from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Gap, Schedule, Stay
 from sowsheet.sheets.bed_rows import BedRow, Coming, Standing, bed_rows
 from sowsheet.sheets.bench_picture import Bench, bench_height, bench_shapes, benches_of, least_scale, tray_scale
-from sowsheet.sheets.chart_foot import sample, sample_width
+from sowsheet.sheets.chart_foot import LEGEND_LINE, legend_lines, sample, sample_width
 from sowsheet.sheets.chart_head import Style, head, head_height, nearer
 from sowsheet.sheets.chart_marks import (
     WEDGE,
@@ -138,8 +138,8 @@ def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
 
 
 def _legend_height(style: Style) -> float:
-    """The line that tells what the marks mean."""
-    return style.inner * 2.2
+    """The lines that tell what the marks mean."""
+    return style.inner * (2.2 + LEGEND_LINE * (len(legend_lines(_marks(style.words), style)) - 1))
 
 
 def _row_height(row: BedRow, chart: Chart) -> float:
@@ -347,12 +347,10 @@ def _marks(words: Language) -> list[tuple[str, str]]:
 
 def _legend(style: Style, top: float) -> Iterator[Shape]:
     """What the marks mean, in one line if it fits."""
-    x, y = MARGIN, top + style.inner * 1.5
-    for key, words in _marks(style.words):
-        wide = sample_width(key, style)
-        needed = wide + style.inner * 0.5 + style.wide(words, "regular", style.small)
-        if x > MARGIN and x + needed > style.paper.width - MARGIN:
-            return
-        yield from sample(key, x, y - style.inner * 0.95, wide, style.inner * 1.15, style)
-        yield Words(x + wide + style.inner * 0.5, y, words, "regular", style.small)
-        x += needed + style.inner * 0.9
+    y = top + style.inner * 1.5
+    for line in legend_lines(_marks(style.words), style):
+        for key, words, x in line:
+            wide = sample_width(key, style)
+            yield from sample(key, x, y - style.inner * 0.95, wide, style.inner * 1.15, style)
+            yield Words(x + wide + style.inner * 0.5, y, words, "regular", style.small)
+        y += style.inner * LEGEND_LINE
