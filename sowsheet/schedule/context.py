@@ -11,7 +11,7 @@ from sowsheet.garden.records import Garden, Place, Purpose, Where, is_under_glas
 from sowsheet.growth.clock import Clock
 from sowsheet.reading.mistakes import Mistake, Spot
 from sowsheet.reading.planline import Dated
-from sowsheet.schedule.records import Doubt, Told
+from sowsheet.schedule.records import Doubt, Told, ToldCode
 from sowsheet.site.almanac import NoSuchDay, last_before, on_or_after
 from sowsheet.site.climate import Climate
 from sowsheet.site.season import Season
@@ -49,9 +49,9 @@ class Context:
         if found not in self.doubts:
             self.doubts.append(found)
 
-    def tell(self, about: str, sentence: str, spot: Spot | None = None) -> None:
+    def tell(self, about: str, sentence: str, spot: Spot | None = None, code: ToldCode = "", short: str = "") -> None:
         """Note an assumption, once."""
-        found = Told(about, sentence, spot)
+        found = Told(about, sentence, spot, code, short)
         if found not in self.told:
             self.told.append(found)
 

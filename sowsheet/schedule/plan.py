@@ -132,7 +132,9 @@ def _tell(ctx: Context, bed: Bed, made: Sequence[Placed], before: Sequence[Place
             ctx.tell(bed.name, words, item.spot)
         if p.draft.chosen_by_grower and plant.day >= ctx.season.start and not ctx.attended(plant.day):
             on = f"{WEEKDAYS[plant.day.weekday()]} {day_month_year(plant.day)}"
-            ctx.tell(bed.name, f"{p.draft.kind.name} goes in on {on}, as you wrote, which is no work day", item.spot)
+            sentence = f"{p.draft.kind.name} goes in on {on}, as you wrote, which is no work day"
+            short = f"{p.draft.kind.name} {on.removesuffix(f' {ctx.season.year}')}"
+            ctx.tell(bed.name, sentence, item.spot, "no work day", short)
 
 
 def _how_to_shorten(ctx: Context, before: Sequence[Placed]) -> str:
