@@ -16,6 +16,7 @@ class When(msgspec.Struct, frozen=True):
     """A date with what may come when all earlier dates are kept.
 
     A chosen date has `low == high == day`, and a `window` (first, last) of choices that still fit.
+    `for_next`: a bed is cleared then because the next crop goes in.
     """
 
     day: date
@@ -24,6 +25,7 @@ class When(msgspec.Struct, frozen=True):
     basis: Basis
     why: str
     window: tuple[date, date] | None = None
+    for_next: bool = False
 
 
 def after(start: date, days: Range, why: str) -> When:
