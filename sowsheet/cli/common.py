@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from sowsheet.catalogue.catalogue import Catalogue
     from sowsheet.site.record import Record
     from sowsheet.site.weather import Weather
+    from sowsheet.words.language import Language
 
 Rows = Sequence[Sequence[str]]
 WINTER_BEFORE_DAYS = 120  # readings of the winter before a season are its own too
@@ -117,7 +118,7 @@ def weather_of(garden: Garden) -> Weather:
 
     def read(file: WeatherFile, years: bool = False) -> Record:
         here: list[str] = []
-        record = record_of(file.path, here, years=years)
+        record = record_of(file.path, here, garden.words, years=years)
         noticed.extend(f"{file.path.name}: {words}." for words in here)
         return record
 
@@ -143,7 +144,9 @@ def _refuse_other_years(garden: Garden, file: WeatherFile, record: Record) -> No
         refuse([Mistake(file.spot, what, cure)])
 
 
-def record_of(path: Path, noticed: list[str], unit: Literal["", "C", "F"] = "", years: bool = True) -> Record:
+def record_of(
+    path: Path, noticed: list[str], words: Language, unit: Literal["", "C", "F"] = "", years: bool = True
+) -> Record:
     """A daily record; what was left out of it goes into `noticed`. Every mistake is shown and ends the command."""
     from sowsheet.site.record import decoded, read_record  # noqa: PLC0415
 
@@ -153,7 +156,7 @@ def record_of(path: Path, noticed: list[str], unit: Literal["", "C", "F"] = "", 
     except OSError as error:
         why = "this is a folder, not a file" if path.is_dir() else f"{error.strerror or error}".lower()
         refuse([Mistake(Spot(str(path), 1, 1), f"the record cannot be read: {why}")])
-    record = read_record(decoded(data), str(path), mistakes, noticed, unit, years)
+    record = read_record(decoded(data), str(path), words, mistakes, noticed, unit, years)
     if record is None or mistakes:
         refuse(mistakes)
     return record

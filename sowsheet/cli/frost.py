@@ -12,6 +12,7 @@ import typer
 
 from sowsheet.cli.common import AsFormat, Format, record_of, show, stop
 from sowsheet.cli.print_ import NoTags, Out, Paper, Progress, write_whole
+from sowsheet.words.language import language_of
 
 if TYPE_CHECKING:
     from sowsheet.site.frosts import Frosts, Spread
@@ -70,7 +71,7 @@ def frost(
 
     wanted = [_threshold_c(t) for t in dict.fromkeys(threshold)] if threshold else list(USUAL_C)
     noticed: list[str] = []
-    found = record_of(record, noticed, "" if unit is None else unit.value)
+    found = record_of(record, noticed, language_of("en"), "" if unit is None else unit.value)
     below = _is_south(found, south, record)
     if not watched_years(found, below):
         stop(f"{record}: no year is whole: each half year may lack 5 nights at most")
@@ -140,7 +141,7 @@ def _dates(spread: Spread, later: bool) -> tuple[str, ...]:
     chances = (0.9, 0.5, 0.1) if later else (0.1, 0.5, 0.9)
     days = [spread.date_at(chance) for chance in chances]
     had = f"{len(spread.days)} of {spread.years}" + (" (few)" if spread.days and spread.few else "")
-    return (*("none" if day is None else day_words(day) for day in days), had)
+    return (*("none" if day is None else day_words(language_of("en"), day) for day in days), had)
 
 
 def _lengths(one: Frosts) -> tuple[str, ...]:

@@ -14,9 +14,6 @@ from sowsheet.site.climate import Climate
 from sowsheet.words.english import MONTHS, capital, count, day_in, day_month, day_month_year, length, listed, years_in
 
 WORTH_TELLING = 0.02  # a chance of a cold night
-# How the schedule tells of a day that is no work day: `lettuce goes in on Thursday 15 April 2027, as you wrote, …`.
-_GOES_IN = " goes in on "
-_NO_WORK_DAY = ", as you wrote, which is no work day"
 
 
 def told_back(
@@ -32,30 +29,26 @@ def told_back(
         yield bed.name + (f", in the {bed.house.name}" if bed.house else f", under {bed.under}" if bed.under else "")
         if not batches and not gaps:
             yield "  Nothing is planned."
-        told = [(_start(b, schedule), _batch(b, schedule, garden.imperial)) for b in batches]
+        told = [(_start(b, schedule), _batch(b, schedule, garden)) for b in batches]
         told += [(g.start, _gap(g, schedule)) for g in gaps]
         yield from (f"  {words}" for _, words in sorted(told, key=lambda t: t[0]))
     also = [b for b in schedule.batches if not b.bed]
     if also:
         yield ""
         yield "Sown also"
-        yield from (f"  {_batch(b, schedule, garden.imperial)}" for b in also)
+        yield from (f"  {_batch(b, schedule, garden)}" for b in also)
     if schedule.told:
         yield ""
         yield "Taken for granted"
-        yield from (f"  {line}" for line in _granted(schedule.told, schedule.season.year))
+        yield from (f"  {line}" for line in _granted(schedule.told))
     yield ""
     yield from told_doubts(doubts)
 
 
-def _granted(told: Sequence[Told], year: int) -> Iterator[str]:
+def _granted(told: Sequence[Told]) -> Iterator[str]:
     """What was taken for granted, a line each; the days that are no work days are one line together."""
-    yield from (f"{t.about}: {t.sentence}." for t in told if not t.sentence.endswith(_NO_WORK_DAY))
-    days = [
-        f"{t.about} {t.sentence.removesuffix(_NO_WORK_DAY).removesuffix(f' {year}').replace(_GOES_IN, ' ', 1)}"
-        for t in told
-        if t.sentence.endswith(_NO_WORK_DAY)
-    ]
+    yield from (f"{t.about}: {t.sentence}." for t in told if t.code != "no work day")
+    days = [f"{t.about} {t.short}" for t in told if t.code == "no work day"]
     if days:
         yield f"Not on a work day, as you wrote: {'; '.join(days)}."
 
@@ -189,7 +182,7 @@ def _gap(gap: Gap, schedule: Schedule) -> str:
     return f"{what} from {day_in(gap.start, year)}{until}."
 
 
-def _batch(batch: Batch, schedule: Schedule, imperial: bool) -> str:
+def _batch(batch: Batch, schedule: Schedule, garden: Garden) -> str:
     year, stages = schedule.season.year, batch.stages
     name = f"{batch.word} ({batch.kind.name})" if batch.word != batch.kind.name else batch.word
     head = f"{name[0].upper()}{name[1:]}" + (f" ({batch.note})" if batch.note else "")
@@ -201,7 +194,7 @@ def _batch(batch: Batch, schedule: Schedule, imperial: bool) -> str:
     if batch.open_left:
         parts.append("is there already")
     else:
-        parts.append(f"{sum_in_words(batch.amount, imperial)}")
+        parts.append(f"{sum_in_words(garden.words, batch.amount, garden.imperial)}")
     if batch.raised == "tray" and stages.sow:
         parts.append(f"sown {_when(stages.sow, year)} on the {batch.route[0] if batch.route else 'shelf'}")
     growing = next((s.where for s in batch.stays if s.stage == "growing on"), "")

@@ -14,6 +14,7 @@ from sowsheet.schedule.records import Batch, Gap
 from sowsheet.site.almanac import Almanac
 from sowsheet.trays.records import PlaceWeek, Sowing
 from sowsheet.words.english import capital, count, day_brief, day_month, day_month_year, listed, the, trays_of
+from sowsheet.words.language import language_of
 
 if TYPE_CHECKING:
     from sowsheet.schedule.replay import Wander
@@ -191,5 +192,9 @@ def _chances(spread: Spread, what: str, way: str) -> str:
     order = (0.9, 0.5, 0.1) if way == "later" else (0.1, 0.5, 0.9)
     days = [spread.date_at(chance) for chance in order]
     said = ("1 year", "5 years", "9 years")
-    told = [f"{way} than {day_words(d)} in {n} of 10" for d, n in zip(days, said, strict=True) if d is not None]
+    told = [
+        f"{way} than {day_words(language_of('en'), d)} in {n} of 10"
+        for d, n in zip(days, said, strict=True)
+        if d is not None
+    ]
     return f"{what} {', '.join(told)}" if told else f"no {what}"
