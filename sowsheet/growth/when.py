@@ -17,6 +17,7 @@ class When(msgspec.Struct, frozen=True):
     """A date with what may come when all earlier dates are kept.
 
     A chosen date has `low == high == day`, and a `window` (first, last) of choices that still fit.
+    `for_next`: a bed is cleared then because the next crop goes in.
     """
 
     day: date
@@ -25,6 +26,7 @@ class When(msgspec.Struct, frozen=True):
     basis: Basis
     why: str
     window: tuple[date, date] | None = None
+    for_next: bool = False
 
 
 def after(words: Language, start: date, days: Range, why: str, *, whole: bool = False) -> When:

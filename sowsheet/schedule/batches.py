@@ -41,6 +41,8 @@ def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
     if draft.raising is not None:
         places = (draft.raising.germinating, draft.raising.growing_on, draft.raising.hardening_off)
         route = tuple(dict.fromkeys(p.name for p in places))
+    english = ctx.garden.words.english  # other languages do not put a kind's name together from its key
+    kind_open = item.kind is None and not item.foreign and not _goes_without_saying(ctx, draft)
     return Batch(
         name=name,
         kind=draft.kind,
@@ -52,8 +54,8 @@ def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
         amount=sum_,
         route=route,
         spot=item.spot,
-        word=draft.kind.name if item.foreign else item.word,
-        kind_open=item.kind is None and not item.foreign and not _goes_without_saying(ctx, draft),
+        word=draft.kind.name if item.foreign or (kind_open and not english) else item.word,
+        kind_open=kind_open and english,
         note=item.note,
         maybe=item.maybe,
         series=f"{bed} {draft.kind.crop} {item.spot.line}:{item.spot.column}".strip() if draft.number else "",

@@ -31,7 +31,6 @@ NEAR_WINDOW_DAYS = 30
 WINDOW_SLACK_DAYS = 7  # windows hang on average dates; nobody looks twice at a few days
 LONGEST_RAISING_DAYS = 330
 WARM_ENOUGH_C = 12.0  # a day's mean in which tender plants go on growing (common practice, no source)
-NEXT_CROP = "the next crop goes in"  # in English, for jobs/make.py
 
 
 class Draft(msgspec.Struct, frozen=True, kw_only=True):

@@ -254,11 +254,11 @@ def _cut_by_next(ctx: Context, made: list[Placed], start: date | None) -> list[P
 def _cut_draft(ctx: Context, made: Draft, start: date) -> Draft:
     why, first, clear = ctx.words.say("why.next crop"), made.harvest.first, made.clear
     if made.kind.stands_years is not None and clear is None:
-        return cut(made, When(start, start, start, "grower", why))
+        return cut(made, When(start, start, start, "grower", why, for_next=True))
     ripe = made.kind.use == "green manure" or (first is not None and first.day < start)
     if clear is None or clear.basis == "grower" or clear.day <= start or not ripe:
         return made
-    return cut(made, When(start, min(clear.low, start), start, "grower", why))
+    return cut(made, When(start, min(clear.low, start), start, "grower", why, for_next=True))
 
 
 def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front: date) -> list[Placed]:

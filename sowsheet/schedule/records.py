@@ -160,7 +160,8 @@ class Batch(msgspec.Struct, frozen=True, kw_only=True):
     """One sowing of one crop on one date, wherever its plants end up.
 
     `bed` is "" for a batch of `sow also`. `open_left`: it stood there before the season and its sowing is not known.
-    `kind_open`: the grower's word leaves the kind open, and the date or the bed has made it another than the usual.
+    `kind_open`: the grower's word leaves the kind open, and the date or the bed has made it another than the usual
+    (only in English: elsewhere `word` is then the kind's whole name).
     `series` names the sowings that follow from one "every n weeks". `route` are the places that its trays pass,
     `asked` those that the grower named.
     """

@@ -12,9 +12,10 @@ from sowsheet.sheets.chart_head import SMALLEST, Style
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.shapes import Box, Face, Line, Shape, Words
+from sowsheet.sheets.spoken import room_said
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import TrayPlan
-from sowsheet.words.english import capital, count
+from sowsheet.words.language import capital
 
 TRAY = 1.12  # a tray's height, in small sizes: its name fits into it
 HEAD = 1.5  # a place's name, in base sizes
@@ -87,20 +88,17 @@ def bench_shapes(
     y = top
     for n, bench in enumerate(benches):
         tall = _tray_height(bench, style, scale)
-        yield bench, list(_bench(bench, names, weeks, style, y, tall, EXPLAINED if n == 0 else ""))
+        yield bench, list(_bench(bench, names, weeks, style, y, tall, explained=n == 0))
         y += _heads(style) + bench.drawn * tall
 
 
-EXPLAINED = "; a block is a sowing, as high as its trays, as long as it stands"
-
-
 def _bench(
-    bench: Bench, names: Mapping[str, str], weeks: Weeks, style: Style, top: float, tall: float, explained: str
+    bench: Bench, names: Mapping[str, str], weeks: Weeks, style: Style, top: float, tall: float, *, explained: bool
 ) -> Iterator[Shape]:
     line = top + style.base * 1.1
-    room = "room not limited" if bench.room is None else f"room for {count(bench.room, 'tray')}"
+    room = room_said(style.words, bench.room)
     at = MARGIN + style.wide(f"{capital(bench.name)}  ", "semi bold", style.base)
-    told = f"{room}{explained}"
+    told = style.words.say("bench.explained", room=room) if explained else room
     end = at + style.wide(told, "regular", style.small)
     yield Box(MARGIN, line - style.base * 0.8, end + style.small * 0.4 - MARGIN, style.base * 1.1, fill=1.0)
     yield Words(MARGIN + style.base * 0.1, line, capital(bench.name), "semi bold", style.base)

@@ -16,7 +16,7 @@ from sowsheet.sheets.shapes import Box, Face, Hatch, Leaf, Line, Polygon, Shape,
 from sowsheet.sheets.spoken import marks_said, place_said, sums_said
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import PlaceWeek, TrayPlan
-from sowsheet.words.english import capital
+from sowsheet.words.language import Language, capital
 
 LEGEND_LINE = 1.9  # in inner sizes
 SOW_ROW = 1.5  # heights in base sizes
@@ -41,26 +41,26 @@ def foot(
     leaf: Leaf, trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float, pages: int, year: int
 ) -> None:
     """The foot, below `top`. Its sums count all sheets."""
-    y = top
-    all_sheets = " (all sheets)" if pages > 1 else ""
-    label = f"Trays to sow{all_sheets}"
-    told = sums_said(label, [(m, n) for m, n in _sums(trays, maybe=False).items() if m in weeks.mondays], year)
+    y, words = top, style.words
+    label = words.say("chart.to sow on all" if pages > 1 else "chart.to sow")
+    told = sums_said(words, label, [(m, n) for m, n in _sums(trays, maybe=False).items() if m in weeks.mondays], year)
     leaf.tag("Figure", _sow_row(trays, weeks, style, y, label, maybe=False), told)
     y += SOW_ROW * style.base
     if any(s.maybe and s.trays for s in trays.sowings):
-        told = sums_said(
-            f"{label}, maybe", [(m, n) for m, n in _sums(trays, maybe=True).items() if m in weeks.mondays], year
-        )
-        leaf.tag("Figure", _sow_row(trays, weeks, style, y - style.base * 0.15, "maybe", maybe=True), told)
+        sums = [(m, n) for m, n in _sums(trays, maybe=True).items() if m in weeks.mondays]
+        told = sums_said(words, label, sums, year, maybe=True)
+        row = _sow_row(trays, weeks, style, y - style.base * 0.15, words.say("chart.maybe"), maybe=True)
+        leaf.tag("Figure", row, told)
         y += SOW_ROW * 0.7 * style.base
     leaf.draw([Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))])
     for name in _places(trays, garden):
         shown = [w for w in trays.weeks if w.place == name and w.monday in weeks.mondays]
-        told = place_said(name, shown[0].room if shown else None, shown, year)
+        told = place_said(words, name, shown[0].room if shown else None, shown, year)
         leaf.tag("Figure", _place(name, trays, weeks, style, y), told)
         y += style.place_share * style.base
         leaf.draw([Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))])
-    leaf.tag("Figure", _legend(trays, style, y), marks_said(words for _, words in _marks(trays, style.whiskers)))
+    marks = [said for _, said in _marks(trays, style)]
+    leaf.tag("Figure", _legend(trays, style, y), marks_said(words, marks))
 
 
 def _sums(trays: TrayPlan, maybe: bool) -> dict[date, int]:
@@ -104,8 +104,8 @@ def _place(name: str, trays: TrayPlan, weeks: Weeks, style: Style, top: float) -
     bottom = top + tall - style.base * 0.12
     scale = (tall - style.small * 1.5 - style.base * 0.2) / max(most, room if drawn and room else 0)
     yield _name(capital(name), "semi bold", style.base * 0.86, weeks, style, top + tall * 0.42)
-    room_words = "trays standing, no limit" if room is None else f"trays standing, room for {room}"
-    room_words += ", +maybe" if any(w.maybe for w in shown) else ""
+    limit = f"{'room' if room is not None else 'no limit'}{' maybe' if any(w.maybe for w in shown) else ''}"
+    room_words = style.words.say(f"chart.standing.{limit}", room=room)
     yield _name(room_words, "regular", style.small, weeks, style, top + tall * 0.77, SOFT)
     bars = [(weeks.x(w.monday), w) for w in shown if w.trays or w.maybe]
     for x, week in bars:
@@ -143,28 +143,19 @@ def _bar(x: float, week: PlaceWeek, width: float, bottom: float, scale: float, l
         yield Box(x, top, width, week.maybe * scale, fill=1.0, stroke=0.0, line_pt=line_pt, dashed=True)
 
 
-LEGEND = (
-    ("mark", "trays to sow"),
-    ("down", "sow or set in the bed"),
-    ("tray", "in the tray"),
-    ("hardening", "hardening"),
-    ("bed", "planted, in the bed"),
-    ("picking", "picking"),
-    ("cover", "covered"),
-    ("maybe", "maybe"),
-    ("beyond", "goes on"),
-    ("whisker", "first picking in 8 years of 10"),
-    ("frost", "average frost dates"),
-)
+LEGEND = ("mark", "down", "tray", "hardening", "bed", "picking", "cover", "maybe", "beyond", "whisker", "frost")
 
 
-def _marks(trays: TrayPlan, whiskers: bool) -> list[tuple[str, str]]:
+def _marks(trays: TrayPlan, style: Style) -> list[tuple[str, str]]:
     """The marks of this chart in the order of a row: what it does not show needs no words."""
     shared, maybe = any(s.shares for s in trays.sowings), any(s.maybe for s in trays.sowings)
-    said = [(key, f"{words} (+: in another's tray)" if key == "mark" and shared else words) for key, words in LEGEND]
     idle = {"maybe"} if not maybe else set()
-    idle |= {"whisker"} if not whiskers else set()
-    return [(key, words) for key, words in said if key not in idle]
+    idle |= {"whisker"} if not style.whiskers else set()
+    return [(key, _mark_words(key, shared, style.words)) for key in LEGEND if key not in idle]
+
+
+def _mark_words(key: str, shared: bool, words: Language) -> str:
+    return words.say("chart.mark.shared mark" if key == "mark" and shared else f"chart.mark.{key}")
 
 
 def whisker(early: float, middle: float, late: float, y: float, style: Style) -> Iterator[Shape]:
@@ -179,7 +170,7 @@ def _legend_lines(trays: TrayPlan, style: Style) -> list[list[tuple[str, str, fl
     """The marks with where each begins; as many lines as they need."""
     lines: list[list[tuple[str, str, float]]] = [[]]
     x = MARGIN
-    for key, words in _marks(trays, style.whiskers):
+    for key, words in _marks(trays, style):
         needed = sample_width(key, style) + style.inner * 0.5 + style.wide(words, "regular", style.small)
         if lines[-1] and x + needed > style.paper.width - MARGIN:
             lines.append([])

@@ -10,6 +10,7 @@ import msgspec
 from sowsheet.sheets.shapes import Box, Face, Line, Measure, Polygon, Shape, Tag, Words, later
 
 HARD = "\u00a0"  # holds a number and its unit on one line; printed as a space
+STRONG, PLAIN = "\u0002", "\u0003"  # stand round what is bold in a line made of one phrase; never printed
 PITCH = 1.32  # line to line, in sizes
 
 
@@ -43,6 +44,17 @@ def cut(words: str, room: float, face: Face, size_pt: float, measure: Measure, e
     while words and measure(f"{words}…{end}", face, size_pt) > room:
         words = words[:-1].rstrip()
     return f"{words}…{end}" if words or end else ""
+
+
+def strong(words: str) -> str:
+    """Words that stand in bold wherever a phrase puts them: see `runs_of`."""
+    return f"{STRONG}{words}{PLAIN}"
+
+
+def runs_of(line: str) -> list[Run]:
+    """A line with parts that are `strong`, as runs."""
+    parts = re.split(f"[{STRONG}{PLAIN}]", line)
+    return [Run(text, "bold" if n % 2 else "regular") for n, text in enumerate(parts) if text]
 
 
 def wrapped(runs: Sequence[Run], size_pt: float, width: float, measure: Measure) -> list[list[Run]]:

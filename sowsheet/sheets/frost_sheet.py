@@ -154,7 +154,7 @@ def _strip(leaf: Leaf, one: Frosts, setting: _Setting, top: float, tall: float) 
     """One threshold as a row: its picture, and beside it its name, which is read first, and what stands behind it."""
     picture, beside = list(_picture(one, setting, top, tall)), list(_beside(one, setting, top, tall))
     a, b = len(picture), len(picture) + len(beside)
-    said = frost_said(threshold_words(one.threshold_c).replace("-", "−"), one)
+    said = frost_said(language_of("en"), threshold_words(one.threshold_c).replace("-", "−"), one)
     row = (Tag("TR"), Tag("TH", a, a + 1), Tag("TD", 0, a, said), Tag("TD", a + 1, b))
     leaf.lay([*picture, *beside], row)
 

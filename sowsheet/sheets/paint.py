@@ -29,7 +29,6 @@ FONT_FILES: dict[Face, str] = {
 }
 ASCENT, DESCENT = 0.76, 0.22  # of the size: what a white plate covers above and below the base line
 INK_SHARE: dict[Hatch, float] = {"diagonal": 0.36, "dots": 0.3, "vertical": 0.22}  # line or dot to pitch
-LANGUAGE = "en-GB"
 CURVE = 0.5523  # control points of a quarter circle
 
 
@@ -81,7 +80,7 @@ def pdf_bytes(sheet: Sheet, tagged: bool = True) -> bytes:
         invariant=1,
         pageCompression=1,
         pdfVersion=(1, 7),
-        lang=LANGUAGE,
+        lang=sheet.language,
         initialFontName=start,  # type: ignore[arg-type]  # the stubs ask for a number
     )
     canvas.setTitle(sheet.title)
@@ -128,7 +127,7 @@ def _tag(sheet: Sheet, doc: Any) -> None:
     kind = PDFDictionary({"Type": "/Metadata", "Subtype": "/XML"})
     doc.Catalog.StructTreeRoot = PDFObjectReference("tag 0")
     doc.Catalog.MarkInfo = PDFDictionary({"Marked": "true"})
-    doc.Catalog.Metadata = PDFStream(kind, xmp(sheet.title, LANGUAGE))
+    doc.Catalog.Metadata = PDFStream(kind, xmp(sheet.title, sheet.language))
 
 
 class Painter:

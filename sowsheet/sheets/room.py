@@ -15,6 +15,7 @@ from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Shape, Tag, 
 from sowsheet.sheets.spoken import place_said
 from sowsheet.trays.records import PlaceWeek
 from sowsheet.words.english import capital, count
+from sowsheet.words.language import Language
 
 WEEKS = 13
 BEFORE = 4  # weeks shown before the framed one
@@ -28,6 +29,7 @@ LABEL = 44.5 * MM
 class RoomPicture(msgspec.Struct, frozen=True):
     """What is drawn: the places, their weeks, which Mondays, which of them framed, and what is said of those over."""
 
+    words: Language
     places: tuple[Place, ...]
     weeks: tuple[PlaceWeek, ...]
     mondays: tuple[date, ...]
@@ -78,7 +80,7 @@ def _said(picture: RoomPicture) -> str:
     told = []
     for place in picture.places:
         shown = [w for w in picture.weeks if w.place == place.name and w.monday in picture.mondays]
-        told.append(place_said(place.name, shown[0].room if shown else None, shown, year))
+        told.append(place_said(picture.words, place.name, shown[0].room if shown else None, shown, year))
     return " ".join(told) or _caption(picture)
 
 

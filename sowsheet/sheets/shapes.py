@@ -109,11 +109,15 @@ class Page(msgspec.Struct, frozen=True):
 
 
 class Sheet(msgspec.Struct, frozen=True):
-    """A document: its title for the file, and its pages; `bookmarks` are (page index, words)."""
+    """A document: its title for the file, and its pages; `bookmarks` are (page index, words).
+
+    `language` is the tag (BCP 47) of the language that it is in.
+    """
 
     title: str
     pages: tuple[Page, ...]
     bookmarks: tuple[tuple[int, str], ...] = ()
+    language: str = "en-GB"
 
 
 class Leaf:

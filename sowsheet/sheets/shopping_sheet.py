@@ -52,7 +52,7 @@ def shopping_sheet(
         leaf.lay(_head(garden, years, width, measure, printed_on), () if n > 1 else (Tag("H1", 0, 1), Tag("P", 1, 2)))
         leaf.lay([*shapes, said], tags_of(own))
         made.append(Page(width, height, tuple(leaf.shapes), str(n), tuple(leaf.tags)))
-    return Sheet(f"Shopping list, {garden.name}, {garden.season}", tuple(made))
+    return Sheet(f"Shopping list, {garden.name}, {garden.season}", tuple(made), language=garden.words.file_tag)
 
 
 def _head(garden: Garden, years: str, width: float, measure: Measure, printed_on: date | None) -> Iterator[Shape]:

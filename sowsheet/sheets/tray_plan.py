@@ -103,7 +103,7 @@ def tray_plan(
         _page(setting, blocks, width, height, f"page {n} of {len(pages)}", printed_on)
         for n, blocks in enumerate(pages, 1)
     )
-    return Sheet(f"Trays: {garden.name}, {garden.season}", drawn, tuple(bookmarks))
+    return Sheet(f"Trays: {garden.name}, {garden.season}", drawn, tuple(bookmarks), garden.words.file_tag)
 
 
 def _kinds(setting: Setting, needs: Shopping) -> Iterator[Block]:
@@ -413,7 +413,7 @@ def _shared(setting: Setting, tray: SharedTray, first: bool) -> Block:
     shapes, top = paragraph(title, setting.left, 0, setting.width, BODY, setting.measure)
     picture, tall = _picture(setting, tray, lies, kind, top + 6)
     text, end = _shares(setting, tray, lies, setting.left + TRAY_LONG + 8 * MM, top + 16)
-    said = tray_said(tray.cells, [(name_of(plan.batches[p.batch]), p.cells) for p in tray.parts])
+    said = tray_said(plan.garden.words, tray.cells, [(name_of(plan.batches[p.batch]), p.cells) for p in tray.parts])
     a, b, c = len(shapes), len(shapes) + len(picture), len(shapes) + len(picture) + len(text)
     tags = (Tag("P", 0, a), Tag("Figure", a, b, said), Tag("P", b, c))
     gap = (5 if first else 4) * MM
@@ -573,6 +573,7 @@ def _room(setting: Setting, weeks: Sequence[Week], spare: float = 0.0) -> Block:
     plan = setting.plan
     framed = [w.monday for w in weeks]
     picture = RoomPicture(
+        words=plan.garden.words,
         places=plan.garden.places,
         weeks=plan.trays.weeks,
         mondays=window_around(plan.trays.mondays, framed),

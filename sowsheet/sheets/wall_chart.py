@@ -72,7 +72,7 @@ def wall_chart(
     sheet = landscape(paper, view.distance_m)
     share = min(MOST_LABEL, LABEL_SHARE * max(1.0, sheet.distance_m / usual_distance_m(paper)))
     left = MARGIN + round(sheet.width * share)
-    style = Style(sheet, measure, printed_on, whiskers=bool(spreads))
+    style = Style(sheet, measure, printed_on, garden.words, whiskers=bool(spreads))
     dealt: list[tuple[Chart, list[list[Row]]]] = []
     for span, mondays in view.within(chart_mondays(schedule.season, days)):
         weeks = Weeks(mondays, left, (sheet.width * (1 - END_SHARE) - MARGIN - left) / len(mondays))
@@ -80,8 +80,9 @@ def wall_chart(
     made = [(chart, rows, n, len(pages)) for chart, pages in dealt for n, rows in enumerate(pages)]
     drawn = tuple(_page(chart, rows, n, whole) for chart, rows, n, whole in made)
     drawn = tuple(msgspec.structs.replace(page, label=str(n)) for n, page in enumerate(drawn, 1))
-    marks = tuple((n, sheet_mark(chart.span, own)) for n, (chart, _, own, _) in enumerate(made))
-    return Sheet(f"Sowing chart, {garden.name}, {schedule.season.year}", drawn, marks)
+    marks = tuple((n, sheet_mark(garden.words, chart.span, own)) for n, (chart, _, own, _) in enumerate(made))
+    title = garden.words.say("chart.file", garden=garden.name, year=schedule.season.year)
+    return Sheet(title, drawn, marks, garden.words.file_tag)
 
 
 def _fitted(chart: Chart) -> tuple[Chart, list[list[Row]]]:
@@ -167,7 +168,7 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     top = MARGIN + head_height(chart.head_lines, style)
     bottom = top + _tall(rows, style)
     last = number == pages - 1
-    leaf, year = Leaf(), chart.schedule.season.year
+    leaf, year, words = Leaf(), chart.schedule.season.year, chart.garden.words
     leaf.draw([*_bands(rows, top, style), *grid(weeks, style, top, bottom)])
     head(leaf, chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages, span=chart.span)
     leaf.draw(_frosts(chart, top, bottom))
@@ -176,10 +177,11 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
         over = _over(row, rows[max(0, n - 1) : n], style)
         if over:
             leaf.tag("H2", heading_shapes(row, style, y))
-        name = f"{batch_name(row.batch)} {row.number or ''}".strip()  # whole, where the label is cut
+        name = batch_name(words, row.batch)  # whole, where the label is cut
+        name = words.say("spoken.numbered", name=name, number=row.number) if row.number else name
         leaf.tag("TR")
         leaf.tag("TH", label_shapes(row, style, y + over, n == 0), name if row.again else "")
-        said = partial(batch_said, row.batch, row.sowing, year, row.spread, name)
+        said = partial(batch_said, words, row.batch, row.sowing, year, row.spread, name)
         leaf.tag("TD", row_shapes(row, weeks, style, y + over, 1.0 if row.group else _band(n)), said)
         y += over + row.height
     leaf.draw([Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0))])

@@ -44,6 +44,11 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
         return {}
 
     @property
+    def file_tag(self) -> str:
+        """The tag that a file carries: English without a country is British."""
+        return "en-GB" if self.tag == "en" else self.tag
+
+    @property
     def english(self) -> bool:
         """Whether the crop files' own words are this language's."""
         return self.tag.partition("-")[0] == "en"
@@ -146,6 +151,11 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
     def weekdays_short(self) -> tuple[str, ...]:
         """Mon first."""
         return self._names(self._locale.days["stand-alone"]["abbreviated"], range(7))
+
+    @cached_property
+    def weekdays_narrow(self) -> tuple[str, ...]:
+        """M, T, W, T, F, S, S: Monday first."""
+        return self._names(self._locale.days["stand-alone"]["narrow"], range(7))
 
     @cached_property
     def _of_months(self) -> tuple[str, ...]:
@@ -276,13 +286,14 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
         """`the airing shelf`, but `Glass 1`: a name that begins with a capital needs no article."""
         return name if name[:1].isupper() or name.startswith("the ") else self.say("name.the", name=name)
 
-    def crop_name(self, word: str, kind_key: str, kind_name: str, note: str = "") -> str:
+    @staticmethod
+    def crop_name(word: str, kind_key: str, kind_name: str, note: str = "") -> str:
         """The crop in the grower's word, with its kind where the word leaves that open: winter lettuce.
 
-        `note` is the grower's own (a sort, a colour) and is put in brackets. Outside English, where kinds are not put
-        together from their keys, an open kind has its own whole name.
+        `note` is the grower's own (a sort, a colour) and is put in brackets. Only in English a kind's name is put
+        together from its key: elsewhere a word that leaves the kind open gives way to its whole name (`batch_of`).
         """
-        if not word or (kind_key and not self.english):
+        if not word:
             name = kind_name
         elif not kind_key or kind_key in word:
             name = word

@@ -238,12 +238,13 @@ def test_weeks_are_said_as_a_grower_says_them() -> None:
     )
     first, last = leeks.stages.first_pick, leeks.stages.last_pick
     assert first is not None and last is not None
-    assert weeks(first.day, last.day, 2027) in said
+    words = plan("twelve-beds").garden.words
+    assert weeks(words, first.day, last.day, 2027) in said
     days = [date(2026, 11, 4), date(2026, 12, 2), date(2027, 1, 20), date(2027, 2, 3)]
-    assert weeks(days[0], days[2], 2027) == "week 45 of 2026 to week 3"
-    assert weeks(days[0], days[1], 2027) == "weeks 45 to 49 of 2026"
-    assert weeks(days[2], days[3], 2027) == "weeks 3 to 5"
-    assert weeks(days[2], days[2], 2027) == "week 3"
+    assert weeks(words, days[0], days[2], 2027) == "week 45 of 2026 to week 3"
+    assert weeks(words, days[0], days[1], 2027) == "weeks 45 to 49 of 2026"
+    assert weeks(words, days[2], days[3], 2027) == "weeks 3 to 5"
+    assert weeks(words, days[2], days[2], 2027) == "week 3"
 
 
 def test_the_list_of_jobs_has_one_entry_a_job_and_warns() -> None:
