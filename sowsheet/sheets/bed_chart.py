@@ -9,6 +9,7 @@ from functools import partial
 import msgspec
 
 from sowsheet.garden.records import Garden
+from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Gap, Schedule, Stay
 from sowsheet.sheets.bed_rows import BedRow, Coming, Standing, bed_rows
 from sowsheet.sheets.bench_picture import Bench, bench_height, bench_shapes, benches_of, least_scale, tray_scale
@@ -28,7 +29,7 @@ from sowsheet.sheets.chart_marks import (
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, landscape, usual_distance_m
 from sowsheet.sheets.shapes import Box, Face, Hatch, Leaf, Line, Measure, Page, Shape, Sheet, Words
-from sowsheet.sheets.spoken import bed_said, bench_said, crop_named, marks_said
+from sowsheet.sheets.spoken import bed_said, bench_said, marks_said
 from sowsheet.sheets.view import WHOLE, Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import Sowing, TrayPlan
@@ -167,7 +168,7 @@ def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
         leaf.tag("TD", drawn, partial(bed_said, words, row.bed.name, row.batches, chart.sowings, row.gaps, year))
         y += _row_height(row, chart)
         leaf.draw([Line(MARGIN, y, style.paper.width - MARGIN, y, 0.4, style.stroke(0.5))])
-    names = {b.name: capital(crop_named(words, b)) for b in chart.schedule.batches}
+    names = {b.name: capital(name_of(b)) for b in chart.schedule.batches}
     for bench, drawn in bench_shapes(benches, names, weeks, near, bottom, tall):
         shown = [b for b in bench.blocks if weeks.shows(b.start, b.end)]
         leaf.tag("Figure", drawn, partial(bench_said, words, bench.name, bench.room, shown, names, year))
@@ -241,7 +242,7 @@ def _crop_name(
 ) -> Iterator[Shape]:
     """The crop's name in its ribbon, before `until`: before the picking, else over it on white, else cut."""
     style, weeks = chart.style, chart.weeks
-    name = capital(crop_named(style.words, standing.batch)) + ("?" if standing.batch.maybe else "")
+    name = capital(name_of(standing.batch)) + ("?" if standing.batch.maybe else "")
     edge = style.base * 0.25
     slots = []
     for stay in stays:
