@@ -156,7 +156,7 @@ def record_of(
     except OSError as error:
         why = words.say("cli.record.folder") if path.is_dir() else reason(error, words).lower()
         refuse([Mistake(Spot(str(path), 1, 1), words.say("cli.record.cannot read", why=why))])
-    record = read_record(decoded(data), str(path), mistakes, noticed, unit, years)
+    record = read_record(decoded(data), str(path), words, mistakes, noticed, unit, years)
     if record is None or mistakes:
         refuse(mistakes)
     return record

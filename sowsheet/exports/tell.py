@@ -218,7 +218,7 @@ def _gap(gap: Gap, schedule: Schedule, words: Language) -> str:
 
 def _batch(batch: Batch, schedule: Schedule, garden: Garden) -> str:
     words, year, stages = garden.words, schedule.season.year, batch.stages
-    told = [words.say("tell.batch.there") if batch.open_left else sum_in_words(batch.amount, garden.imperial)]
+    told = [words.say("tell.batch.there") if batch.open_left else sum_in_words(words, batch.amount, garden.imperial)]
     told += _raising(batch, year, words)
     if stages.plant:
         told.append(words.say(f"tell.batch.in bed.{batch.raised}", when=_when(stages.plant, year, words)))
