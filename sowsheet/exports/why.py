@@ -10,6 +10,7 @@ from sowsheet.catalogue.records import Kind, Raised
 from sowsheet.growth.degree_days import effective_day
 from sowsheet.growth.needs import ANY_YEAR, LIGHT_SHARE, Need, Needs
 from sowsheet.words.english import count, listed
+from sowsheet.words.language import language_of
 
 _VERBS: dict[Raised, str] = {"tray": "planting", "drill": "sowing direct", "set": "setting"}
 _STARTS = ((2, 15), (3, 15), (4, 15), (6, 15), (8, 15), (10, 1))
@@ -19,7 +20,7 @@ _LONGEST_DAYS = 180  # beyond it the year has turned
 
 def why_lines(kinds: Sequence[Kind]) -> Iterator[str]:
     """What each kind needs, how that follows from its days, and how long it then takes at other times of the year."""
-    needs = Needs()
+    needs = Needs(language_of("en"))
     yield from wrap(
         f"Warmth and light: a day counts 1 / (1 / warmth + {LIGHT_SHARE:g} / light). Warmth is the mean of what the "
         "temperature rises above the base, in C, and no more from the cap on; light is the sun that reaches the "

@@ -194,7 +194,7 @@ def _marks(spread: Spread, said: Sequence[str], axis: _Axis) -> Iterator[_Mark]:
     for chance, words in zip(CHANCES, said, strict=True):
         number = spread.at(chance)
         if number is not None:
-            yield _Mark(axis.x(number), day_words(month_day(number)), words, chance == 0.5)
+            yield _Mark(axis.x(number), day_words(language_of("en"), month_day(number)), words, chance == 0.5)
 
 
 def _dots(spring: Spread, autumn: Spread, setting: _Setting, top: float, base: float) -> Iterator[Shape]:
