@@ -17,6 +17,6 @@ def check(garden: GardenFile, strict: Strict = False, language: InLanguage = Non
     from sowsheet.exports.tell import told_back  # noqa: PLC0415
 
     plan = plan_of(garden, language)
-    doubtful(plan.doubts, strict)
+    doubtful(plan, strict)
     for line in told_back(plan.garden, plan.schedule, plan.doubts, plan.noticed):
         typer.echo(line)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from sowsheet.cli.common import garden_of, refuse, stop, weather_of
+from sowsheet.cli.common import garden_of, refuse, spoken, stop, weather_of
 from sowsheet.cli.print_ import NoTags, Out, Paper, Progress, write_whole
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.words.language import language_of
@@ -188,7 +188,7 @@ def _begin(name: str, raised: Way) -> None:
     path = Path(f"{key.replace(' ', '-').replace(chr(39), '').lower()}.yaml")
     if path.exists():
         stop(f"{path} is there already; it is not touched")
-    write_whole(path.parent, {path.name: template(key, raised.value).encode()})
+    write_whole(path.parent, {path.name: template(key, raised.value).encode()}, spoken(None))
     typer.echo(f"Written: {path}")
     typer.echo(
         f"  1. Fill it in (`sowsheet crops leek` shows a full one); what is still missing: sowsheet crops {path}"
@@ -204,7 +204,7 @@ def _print(garden_file: Path | None, paper: Paper, out: Path, tagged: bool) -> N
     progress = Progress()
     sheet = table_of(garden_file, paper.value)
     progress.step(f"crops: {count(len(sheet.pages), 'page')}")
-    write_whole(out, {"crops.pdf": pdf_bytes(sheet, tagged)})
+    write_whole(out, {"crops.pdf": pdf_bytes(sheet, tagged)}, spoken(None))
     typer.echo(f"Written: {out / 'crops.pdf'}")
 
 

@@ -18,6 +18,6 @@ def dates(
     from sowsheet.exports.tables import dates_csv_rows, dates_rows  # noqa: PLC0415
 
     plan = plan_of(garden, language)
-    doubtful(plan.doubts, strict)
+    doubtful(plan, strict)
     data = dates_data(plan.garden, plan.schedule, plan.doubts)
-    show(data, dates_rows(data), dates_csv_rows(data), how)
+    show(data, dates_rows(data, plan.garden.words), dates_csv_rows(data), how)

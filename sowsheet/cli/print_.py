@@ -16,9 +16,10 @@ from typing import TYPE_CHECKING, Annotated
 import msgspec
 import typer
 
-from sowsheet.cli.common import GardenFile, InLanguage, Plan, Strict, Today, day_given, doubtful, plan_of, stop
+from sowsheet.cli.common import GardenFile, InLanguage, Plan, Strict, Today, day_given, doubtful, plan_of, reason, stop
 from sowsheet.sheets.shapes import Measure, Sheet
 from sowsheet.sheets.view import LEAST_M, MOST_TIMES, View, distance_of, spans_of
+from sowsheet.words.language import Language
 
 if TYPE_CHECKING:
     from sowsheet.jobs.records import Job
@@ -136,49 +137,49 @@ def print_(
     sowsheet print mygarden/garden.yaml wall-chart --by bed --weeks 9-22 --distance '1.5 m'
     """
     from sowsheet.sheets.paint import pdf_bytes, unprintable  # noqa: PLC0415
-    from sowsheet.words.english import count  # noqa: PLC0415
 
     progress = Progress()
     plan = plan_of(garden, language)
-    printed_on = day_given(today)
-    doubtful(plan.doubts, strict)
-    progress.step(f"{garden}: {count(len(plan.schedule.batches), 'batch', 'batches')}")
+    words = plan.garden.words
+    printed_on = day_given(today, words)
+    doubtful(plan, strict)
+    progress.step(f"{garden}: {words.count(len(plan.schedule.batches), 'batch')}")
     on = (paper or paper_of(plan.garden.paper)).value
-    printing = Printing(plan, on, printed_on, _view(plan, on, distance, by, weeks), large, _labels(on, labels))
+    printing = Printing(plan, on, printed_on, _view(plan, on, distance, by, weeks), large, _labels(on, labels, words))
     made: dict[str, bytes] = {}
     lacking: set[str] = set()
     for name in sheets or list(SheetName):
         sheet = printing.sheet(name)
         made[f"{name.value}.pdf"] = pdf_bytes(sheet, not no_tags)
         lacking |= unprintable(sheet)
-        progress.step(f"{name.value}: {count(len(sheet.pages), 'page')}")
+        progress.step(f"{name.value}: {words.count(len(sheet.pages), 'page')}")
     if lacking:
         told = ", ".join(f"{c} (U+{ord(c):04X})" for c in sorted(lacking))
-        typer.echo(
-            f"sowsheet: the fonts lack {told}: an empty box is printed in its place; write it otherwise", err=True
-        )
-    write_whole(out, made)
-    progress.step(f"written: {', '.join(str(out / name) for name in made)}")
+        typer.echo(f"sowsheet: {words.say('cli.print.lacking', letters=told)}", err=True)
+    write_whole(out, made, words)
+    progress.step(words.say("cli.written", files=", ".join(str(out / name) for name in made)))
     if plan.doubts:
-        progress.say(f"{count(len(plan.doubts), 'doubt')}: see `sowsheet check {shlex.quote(str(garden))}`")
+        doubts = words.count(len(plan.doubts), "doubt")
+        progress.say(words.say("cli.print.doubts", doubts=doubts, garden=shlex.quote(str(garden))))
 
 
 def _view(plan: Plan, paper: str, distance: str, by: RowsBy, weeks: str) -> View:
     """How charts are to be seen. What cannot be is shown, and ends the command."""
     from sowsheet.sheets.paper import usual_distance_m  # noqa: PLC0415
 
+    words = plan.garden.words
     far = distance_of(distance) if distance else None
     most = usual_distance_m(paper) * MOST_TIMES
     if distance and (far is None or not LEAST_M <= far <= most):
-        stop(f"--distance {distance}: from {LEAST_M:g} to {most:.3g} m on {paper}, e.g. --distance '1 m'")
+        limits = {"least": words.plain(LEAST_M), "most": words.plain(most, 3)}
+        stop(words.say("cli.print.distance", distance=distance, paper=paper, **limits))
     spans = spans_of(weeks, plan.schedule.season) if weeks else ()
     if spans is None:
-        cure = "e.g. --weeks 9-22, or half or quarter"
-        stop(f"--weeks {weeks}: weeks of the season {plan.schedule.season.years} in their order, {cure}")
+        stop(words.say("cli.print.weeks", weeks=weeks, season=plan.schedule.season.years))
     return View(far, by.value, spans)
 
 
-def _labels(paper: str, size: str) -> Grid | None:
+def _labels(paper: str, size: str, words: Language) -> Grid | None:
     """The grid of the tray labels; None for the usual card. What is no size is shown, and ends the command."""
     if not size:
         return None
@@ -187,7 +188,7 @@ def _labels(paper: str, size: str) -> Grid | None:
     grid = grid_of(size, paper)
     if grid is None:
         known = ", ".join(f"'{one}'" for one in sizes_of(paper))
-        stop(f"--labels {size}: a label's width and height that fit the paper, e.g. {known}")
+        stop(words.say("cli.print.labels", size=size, known=known))
     return grid
 
 
@@ -269,7 +270,7 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
         return made
 
 
-def write_whole(folder: Path, files: dict[str, bytes]) -> None:
+def write_whole(folder: Path, files: dict[str, bytes], words: Language) -> None:
     """Write files whole or not at all: all are laid beside their places first, then moved."""
     laid: list[tuple[str, Path]] = []
     try:
@@ -285,7 +286,7 @@ def write_whole(folder: Path, files: dict[str, bytes]) -> None:
     except OSError as error:
         for temporary, _ in laid:
             Path(temporary).unlink(missing_ok=True)
-        stop(f"cannot write to {folder}: {error.strerror or error}")
+        stop(words.say("cli.cannot write", folder=folder, why=reason(error, words)))
 
 
 def replayed(plan: Plan) -> tuple[Replayed, ...]:

@@ -20,12 +20,10 @@ def replay(garden: GardenFile, how: AsFormat = Format.TABLE, language: InLanguag
 
     progress = Progress()
     plan = plan_of(garden, language)
-    found = replayed(plan)
+    words, found = plan.garden.words, replayed(plan)
     if not found:
-        stop(
-            "there are no years to run the plan through: name a daily record with minimum and maximum under `site`, "
-            "`weather: station.csv`"
-        )
-    progress.step(f"{len(found)} batches through {max(r.years for r in found)} years")
+        stop(words.say("cli.replay.no years"))
+    years = words.count(max(r.years for r in found), "year")
+    progress.step(words.say("cli.replay.done", batches=words.count(len(found), "batch"), years=years))
     data = replay_data(plan.garden, plan.schedule, found)
-    show(data, replay_rows(data), replay_csv_rows(data), how)
+    show(data, replay_rows(data, words), replay_csv_rows(data), how)

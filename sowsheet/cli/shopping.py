@@ -21,6 +21,6 @@ def shopping(
     from sowsheet.exports.shopping import shopping_csv_rows, shopping_data, shopping_rows  # noqa: PLC0415
 
     plan = plan_of(garden, language)
-    doubtful(plan.doubts, strict)
+    doubtful(plan, strict)
     data = shopping_data(plan.garden, shopping_list(plan.garden, plan.schedule, plan.trays))
     show(data, shopping_rows(data, plan.garden.words), shopping_csv_rows(data), how)

@@ -20,8 +20,8 @@ def trays(
     from sowsheet.exports.tables import as_columns, sowing_csv_rows, sowing_rows, week_rows  # noqa: PLC0415
 
     plan = plan_of(garden, language)
-    doubtful(plan.doubts, strict)
+    doubtful(plan, strict)
     data = trays_data(plan.garden, plan.trays)
-    show(data, sowing_rows(data), sowing_csv_rows(data), how)
+    show(data, sowing_rows(data, plan.garden.words), sowing_csv_rows(data), how)
     if how is Format.TABLE:
-        typer.echo(f"\n{as_columns(week_rows(data))}")
+        typer.echo(f"\n{as_columns(week_rows(data, plan.garden.words))}")

@@ -18,7 +18,7 @@ _LONGEST_DAYS = 180  # beyond it the year has turned
 
 def why_lines(kinds: Sequence[Kind], words: Language) -> Iterator[str]:
     """What each kind needs, how that follows from its days, and how long it then takes at other times of the year."""
-    needs = Needs()
+    needs = Needs(words)
     yield from wrap(words.say("crop page.why.sum", share=LIGHT_SHARE), _WIDTH)
     for kind in kinds:
         yield ""

@@ -8,6 +8,7 @@ from typing import Literal
 import msgspec
 
 from sowsheet.catalogue.records import Range
+from sowsheet.words.language import Language
 
 Basis = Literal["grower", "handbook", "growth", "season", "house", "happened"]
 
@@ -28,7 +29,8 @@ class When(msgspec.Struct, frozen=True):
     for_next: bool = False
 
 
-def after(start: date, days: Range, why: str) -> When:
-    """A handbook date so many days after a start, with the range's spread. `{}` in `why` is the usual number."""
+def after(words: Language, start: date, days: Range, why: str, *, whole: bool = False) -> When:
+    """A handbook date so many days after a start, with the range's spread. `why` is a phrase's key; the usual number,
+    `whole` if that is to be said, is its part `n`."""
     low, usual, high = (start + timedelta(days=round(n)) for n in (days.low, days.usual, days.high))
-    return When(usual, low, high, "handbook", why.format(days.usual))
+    return When(usual, low, high, "handbook", words.say(why, n=round(days.usual) if whole else days.usual))

@@ -202,12 +202,18 @@ class Doubt(msgspec.Struct, frozen=True):
     spot: Spot | None = None
 
 
+ToldCode = Literal["", "no work day"]
+
+
 class Told(msgspec.Struct, frozen=True):
-    """One assumption or reading, for `check`: about which bed or batch, and the sentence."""
+    """One assumption or reading, for `check`: about which bed or batch, and the sentence. What may be told of many
+    batches in one line has a code and is `short` in that line."""
 
     about: str
     sentence: str
     spot: Spot | None = None
+    code: ToldCode = ""
+    short: str = ""
 
 
 class Gap(msgspec.Struct, frozen=True):

@@ -9,10 +9,11 @@ from functools import partial
 import msgspec
 
 from sowsheet.garden.records import Garden
+from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Gap, Schedule, Stay
 from sowsheet.sheets.bed_rows import BedRow, Coming, Standing, bed_rows
 from sowsheet.sheets.bench_picture import Bench, bench_height, bench_shapes, benches_of, least_scale, tray_scale
-from sowsheet.sheets.chart_foot import sample, sample_width
+from sowsheet.sheets.chart_foot import LEGEND_LINE, legend_lines, sample, sample_width
 from sowsheet.sheets.chart_head import Style, head, head_height, nearer
 from sowsheet.sheets.chart_marks import (
     WEDGE,
@@ -28,7 +29,7 @@ from sowsheet.sheets.chart_marks import (
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, landscape, usual_distance_m
 from sowsheet.sheets.shapes import Box, Face, Hatch, Leaf, Line, Measure, Page, Shape, Sheet, Words
-from sowsheet.sheets.spoken import bed_said, bench_said, crop_named, marks_said
+from sowsheet.sheets.spoken import bed_said, bench_said, marks_said
 from sowsheet.sheets.view import WHOLE, Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import Sowing, TrayPlan
@@ -137,8 +138,8 @@ def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
 
 
 def _legend_height(style: Style) -> float:
-    """The line that tells what the marks mean."""
-    return style.inner * 2.2
+    """The lines that tell what the marks mean."""
+    return style.inner * (2.2 + LEGEND_LINE * (len(legend_lines(_marks(style.words), style)) - 1))
 
 
 def _row_height(row: BedRow, chart: Chart) -> float:
@@ -167,7 +168,7 @@ def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
         leaf.tag("TD", drawn, partial(bed_said, words, row.bed.name, row.batches, chart.sowings, row.gaps, year))
         y += _row_height(row, chart)
         leaf.draw([Line(MARGIN, y, style.paper.width - MARGIN, y, 0.4, style.stroke(0.5))])
-    names = {b.name: capital(crop_named(words, b)) for b in chart.schedule.batches}
+    names = {b.name: capital(name_of(b)) for b in chart.schedule.batches}
     for bench, drawn in bench_shapes(benches, names, weeks, near, bottom, tall):
         shown = [b for b in bench.blocks if weeks.shows(b.start, b.end)]
         leaf.tag("Figure", drawn, partial(bench_said, words, bench.name, bench.room, shown, names, year))
@@ -241,7 +242,7 @@ def _crop_name(
 ) -> Iterator[Shape]:
     """The crop's name in its ribbon, before `until`: before the picking, else over it on white, else cut."""
     style, weeks = chart.style, chart.weeks
-    name = capital(crop_named(style.words, standing.batch)) + ("?" if standing.batch.maybe else "")
+    name = capital(name_of(standing.batch)) + ("?" if standing.batch.maybe else "")
     edge = style.base * 0.25
     slots = []
     for stay in stays:
@@ -346,12 +347,10 @@ def _marks(words: Language) -> list[tuple[str, str]]:
 
 def _legend(style: Style, top: float) -> Iterator[Shape]:
     """What the marks mean, in one line if it fits."""
-    x, y = MARGIN, top + style.inner * 1.5
-    for key, words in _marks(style.words):
-        wide = sample_width(key, style)
-        needed = wide + style.inner * 0.5 + style.wide(words, "regular", style.small)
-        if x > MARGIN and x + needed > style.paper.width - MARGIN:
-            return
-        yield from sample(key, x, y - style.inner * 0.95, wide, style.inner * 1.15, style)
-        yield Words(x + wide + style.inner * 0.5, y, words, "regular", style.small)
-        x += needed + style.inner * 0.9
+    y = top + style.inner * 1.5
+    for line in legend_lines(_marks(style.words), style):
+        for key, words, x in line:
+            wide = sample_width(key, style)
+            yield from sample(key, x, y - style.inner * 0.95, wide, style.inner * 1.15, style)
+            yield Words(x + wide + style.inner * 0.5, y, words, "regular", style.small)
+        y += style.inner * LEGEND_LINE

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 from sowsheet.garden.records import Garden
@@ -34,7 +34,7 @@ def foot_height(trays: TrayPlan, garden: Garden, style: Style) -> float:
     """All of the foot, legend included."""
     maybe = 0.7 if any(s.maybe and s.trays for s in trays.sowings) else 0.0
     rows = SOW_ROW * (1 + maybe) + style.place_share * len(_places(trays, garden))
-    return rows * style.base + len(_legend_lines(trays, style)) * style.inner * LEGEND_LINE
+    return rows * style.base + len(legend_lines(_marks(trays, style), style)) * style.inner * LEGEND_LINE
 
 
 def foot(
@@ -166,11 +166,11 @@ def whisker(early: float, middle: float, late: float, y: float, style: Style) ->
         yield Line(x, y - tick, x, y + tick, 0.0, line)
 
 
-def _legend_lines(trays: TrayPlan, style: Style) -> list[list[tuple[str, str, float]]]:
-    """The marks with where each begins; as many lines as they need."""
+def legend_lines(marks: Sequence[tuple[str, str]], style: Style) -> list[list[tuple[str, str, float]]]:
+    """Marks with where each begins; as many lines as they need."""
     lines: list[list[tuple[str, str, float]]] = [[]]
     x = MARGIN
-    for key, words in _marks(trays, style):
+    for key, words in marks:
         needed = sample_width(key, style) + style.inner * 0.5 + style.wide(words, "regular", style.small)
         if lines[-1] and x + needed > style.paper.width - MARGIN:
             lines.append([])
@@ -187,7 +187,7 @@ def sample_width(key: str, style: Style) -> float:
 
 def _legend(trays: TrayPlan, style: Style, top: float) -> Iterator[Shape]:
     tall = style.inner * 1.15
-    for n, line in enumerate(_legend_lines(trays, style), 1):
+    for n, line in enumerate(legend_lines(_marks(trays, style), style), 1):
         y = top + style.inner * (LEGEND_LINE * n - 0.35)
         for key, words, x in line:
             wide = sample_width(key, style)

@@ -9,12 +9,13 @@ from functools import partial
 import msgspec
 
 from sowsheet.garden.records import Garden
+from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.flow import cut
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, PT_PER_M, Paper, usual_distance_m
 from sowsheet.sheets.shapes import Box, Face, Leaf, Line, Measure, Shape, Words
-from sowsheet.sheets.spoken import crop_named, head_said
+from sowsheet.sheets.spoken import head_said
 from sowsheet.sheets.view import Span
 from sowsheet.sheets.weeks import Weeks, months_of
 from sowsheet.site.climate import Climate, chance_colder_after, chance_colder_before
@@ -177,8 +178,8 @@ def _begins(batch: Batch) -> date | None:
 def _told(batch: Batch, words: Language) -> str:
     begins = _begins(batch)
     if begins is None:
-        return crop_named(words, batch)
-    crop, day = crop_named(words, batch), words.day_month_year(begins)
+        return name_of(batch)
+    crop, day = name_of(batch), words.day_month_year(begins)
     if batch.bed:
         return words.say(f"chart.begun for.{batch.raised}", crop=crop, day=day, bed=batch.bed)
     return words.say(f"chart.begun.{batch.raised}", crop=crop, day=day)
@@ -258,12 +259,23 @@ def _label(words: str, y: float, weeks: Weeks, style: Style) -> Words:
 
 
 def _numbers(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
-    """Week numbers, as large as their column allows."""
-    size = min(style.base, COLUMN_FILL * weeks.week_width / (2 * DIGIT_EM))
+    """Week numbers, large enough for the distance: where columns are too narrow for it, every second or fourth one is,
+    and those halfway between them stand small where they have room."""
+    column = weeks.week_width / (2 * DIGIT_EM)  # the size of a number that fills its column
+    most = {1: COLUMN_FILL * column, 2: 1.32 * column, 4: 3.32 * column}
+    step = next((s for s in most if most[s] >= style.paper.type_pt), 4)
+    size, small = min(style.base, most[step]), min(style.small, 0.6 * column)
     yield _label(style.words.say("chart.week"), y + size * 0.85, weeks, style)
-    for n, monday in enumerate(weeks.mondays):
-        x = weeks.left + (n + 0.5) * weeks.week_width
-        yield Words(x, y + size * 0.85, str(monday.isocalendar().week), "condensed bold", size, 0.0, "centre")
+    base, half, left = y + size * 0.85, DIGIT_EM * size, weeks.left
+    right = style.paper.width - MARGIN
+    middles = [(m.isocalendar().week, left + (n + 0.5) * weeks.week_width) for n, m in enumerate(weeks.mondays)]
+    large = [(week, min(x, right - half)) for week, x in middles if week % step == 0]
+    for week, x in large:
+        yield Words(x, base, str(week), "condensed bold", size, 0.0, "centre")
+    clear = half + DIGIT_EM * small
+    for week, x in middles:
+        if week % step * 2 == step and all(abs(x - other) > clear for _, other in large):
+            yield Words(x, base, str(week), "condensed", small, 0.0, "centre")
 
 
 def _mondays(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
@@ -341,6 +353,6 @@ def _days_from(month_day: tuple[int, int] | None, day: date) -> int:
     return min(abs((date(day.year + n, *month_day) - day).days) for n in (-1, 0, 1))
 
 
-def row_name(words: Language, batch: Batch) -> str:
+def row_name(batch: Batch) -> str:
     """A row's name."""
-    return capital(crop_named(words, batch))
+    return capital(name_of(batch))

@@ -77,7 +77,7 @@ def rows_of(
     for b in batches:
         first[_group(b)] = min(first.get(_group(b), date.max), _begins(b))
     ordered = sorted(batches, key=lambda b: (first[_group(b)], _group(b), _begins(b), b.name))
-    names = _row_names(garden.words, ordered, tell_bed=order != "bed")
+    names = _row_names(ordered, tell_bed=order != "bed")
     counted: Counter[str] = Counter()
     numbers: dict[str, int] = {}
     for b in ordered:
@@ -130,9 +130,9 @@ def _group(batch: Batch) -> str:
     return batch.series or batch.name
 
 
-def _row_names(words: Language, batches: Sequence[Batch], tell_bed: bool) -> dict[str, str]:
+def _row_names(batches: Sequence[Batch], tell_bed: bool) -> dict[str, str]:
     """A name for each series and each batch of its own; alike ones carry the bed, then a number."""
-    plain = {_group(b): row_name(words, b) for b in reversed(batches)}
+    plain = {_group(b): row_name(b) for b in reversed(batches)}
     beds = {_group(b): b.bed for b in batches}
     plain = {key: plain[key] for key in beds}
     if not tell_bed:

@@ -19,6 +19,7 @@ from sowsheet.sheets.flow import (
     HARD,
     Block,
     Run,
+    cut,
     height_of,
     paged,
     paragraph,
@@ -192,9 +193,12 @@ def _number(monday: date) -> int:
 def _week_head(setting: Setting, monday: date, pages: str, printed_on: date | None, *, below: bool = False) -> Block:
     """The week's name and dates, the garden's name, which page of the week. `below`: another week stands above it."""
     left, right, words = setting.left, setting.right, setting.words
-    small = [f"{setting.garden.name}, {setting.garden.season}", *([pages] if pages else [])]
+    week = words.say("job sheet.week", week=_number(monday))
+    room = right - left - setting.measure(week, "bold", 28) - 12
+    name = cut(setting.garden.name, room, "regular", BODY, setting.measure, end=f", {setting.garden.season}")
+    small = [name, *([pages] if pages else [])]
     shapes: list[Shape] = [
-        Words(left, 24, words.say("job sheet.week", week=_number(monday)), "bold", 28),
+        Words(left, 24, week, "bold", 28),
         Words(left, 44, words.week_span(monday), "regular", 15),
     ]
     if below:

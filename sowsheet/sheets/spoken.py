@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Literal
 
+from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Gap
 from sowsheet.site.almanac import Almanac
 from sowsheet.trays.records import PlaceWeek, Sowing
@@ -42,14 +43,9 @@ def weeks(words: Language, first: date, last: date, year: int) -> str:
     return words.say("spoken.weeks of", first=begin.week, last=end.week, year=begin.year)
 
 
-def crop_named(words: Language, batch: Batch) -> str:
-    """A batch's crop as it is printed."""
-    return words.crop_name(batch.word, batch.kind.key if batch.kind_open else "", batch.kind.name, batch.note)
-
-
 def batch_name(words: Language, batch: Batch) -> str:
     """Leek; Kale, maybe"""
-    name = capital(crop_named(words, batch))
+    name = capital(name_of(batch))
     return words.say("spoken.maybe", name=name) if batch.maybe else name
 
 

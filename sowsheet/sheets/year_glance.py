@@ -8,11 +8,11 @@ from datetime import date, timedelta
 import msgspec
 
 from sowsheet.garden.records import Garden
+from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.flow import PITCH, Run, cut, moved, paragraph
 from sowsheet.sheets.furniture import MM, SOFT, hand_paper
 from sowsheet.sheets.shapes import Leaf, Line, Measure, Page, Shape, Sheet, Tag, Words
-from sowsheet.sheets.spoken import crop_named
 from sowsheet.site.almanac import Almanac
 from sowsheet.site.season import monday_of, season_mondays
 from sowsheet.words.language import Language, capital
@@ -83,7 +83,7 @@ def _months(schedule: Schedule, words: Language) -> list[Month]:
     deeds: dict[tuple[str, date], list[str]] = {}
     for batch in schedule.batches:
         for deed, day in _deeds(batch):
-            deeds.setdefault((deed, monday_of(day)), []).append(_name(batch, words))
+            deeds.setdefault((deed, monday_of(day)), []).append(_name(batch))
     start, found = schedule.season.start, []
     for n in range(12):
         year, month = start.year + (start.month - 1 + n) // 12, (start.month - 1 + n) % 12 + 1
@@ -115,8 +115,8 @@ def _deeds(batch: Batch) -> Iterator[tuple[str, date]]:
         yield "pick", stages.first_pick.day
 
 
-def _name(batch: Batch, words: Language) -> str:
-    return capital(crop_named(words, batch)) + ("?" if batch.maybe else "")
+def _name(batch: Batch) -> str:
+    return capital(name_of(batch)) + ("?" if batch.maybe else "")
 
 
 def _frosts(almanac: Almanac, year: int, month: int, words: Language) -> tuple[str, ...]:

@@ -18,6 +18,7 @@ from sowsheet.schedule.plan import schedule
 from sowsheet.site.climate import Climate, climate_of, place_mean_c
 from sowsheet.site.record import Record
 from sowsheet.site.weather import Weather
+from sowsheet.words.language import language_of
 from tests.garden.files import read_text, refused, sound, text_of
 from tests.made import catalogue, garden
 from tests.test_slip import WARM_AND_COLD
@@ -59,7 +60,7 @@ def test_years_of_readings_are_averaged_for_a_year_that_was_not_read_and_kept_in
 
 def test_a_colder_house_raises_its_trays_more_slowly() -> None:
     def ready(climate: Climate) -> date:
-        return Warmth(Handbook(climate), date(2027, 1, 1)).ready(LETTUCE, date(2027, 3, 1), READ).day
+        return Warmth(Handbook(climate, language_of("en")), date(2027, 1, 1)).ready(LETTUCE, date(2027, 3, 1), READ).day
 
     reckoned = ready(_climate())
     cold = ready(_climate(_read(date(2026, 2, 20), 80, 2.0, 9.0)))
