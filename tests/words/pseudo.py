@@ -9,8 +9,6 @@ import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-import msgspec
-
 from sowsheet.catalogue.records import Kind
 from sowsheet.cli.common import Plan, garden_of, weather_of
 from sowsheet.garden.records import Garden
@@ -19,12 +17,12 @@ from sowsheet.sheets.shapes import Sheet, Words
 from sowsheet.trays.plan import space_doubts, tray_plan
 from sowsheet.words.language import Language, Phrase
 
-_GREEK = str.maketrans(
-    "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ", "αβςδεφγηιξκλμνορθπστυψωχϋζΑΒΓΔΕΦΗΗΙΞΚΛΜΝΟΡΘΠΣΤΥΨΩΧΫΖ"
-)
+_LATIN, _LOOKS = "abcdefghijklmnopqrstuvwxyz", "αβςδεφγηιξκλμνοπθρστυψωχϋζ"
+_GREEK = str.maketrans(_LATIN + _LATIN.upper(), _LOOKS + _LOOKS.upper())
 _KEPT = re.compile(r"(\{[^}]*\}|`[^`]*`)")
 _WORD = re.compile(r"[A-Za-z]{2,}")
-UNITS = frozenset(("cm", "mm", "kg", "ml"))
+_UNIT = re.compile(r"(?<=[\d¼½¾⅛⅜⅝⅞] )(cm|mm|kg|ml|ft|in|oz|lb|sq ft)\b")
+_CUT = re.compile(r"[A-Za-z]+…")  # a name that was cut to its room
 
 
 def pseudo(language: Language) -> Language:
@@ -34,9 +32,9 @@ def pseudo(language: Language) -> Language:
 
 def leaks(texts: Iterable[str], own: Iterable[str]) -> list[str]:
     """The ASCII words of two letters or more that come from no phrase: neither of the `own` names nor units."""
-    known = {word.lower() for name in own for word in _WORD.findall(name)} | UNITS
-    found = {word for text in texts for word in _WORD.findall(_KEPT.sub(" ", text))}
-    return sorted(word for word in found if word.lower() not in known)
+    known = {word.lower() for name in own for word in _WORD.findall(name)}
+    bare = (_CUT.sub("", _UNIT.sub("", _KEPT.sub(" ", text))) for text in texts)
+    return sorted(word for word in {w for text in bare for w in _WORD.findall(text)} if word.lower() not in known)
 
 
 def plan_in(language: Language, path: Path) -> Plan:
@@ -91,10 +89,3 @@ def _phrase(phrase: Phrase) -> Phrase:
 
 def _greek(text: str) -> str:
     return "".join(part if n % 2 else part.translate(_GREEK) for n, part in enumerate(_KEPT.split(text)))
-
-
-def garden_in(language: Language, garden: Garden) -> Garden:
-    """A copy of a garden that is told in a language that has no file."""
-    copy = msgspec.structs.replace(garden)
-    copy.__dict__["words"] = language
-    return copy
