@@ -8,7 +8,7 @@ from pathlib import Path
 import msgspec
 
 from sowsheet.catalogue.folder import SOURCES, crops_folder
-from sowsheet.catalogue.in_language import crop_in, head_in
+from sowsheet.catalogue.in_language import crop_in, head_in, names_in
 from sowsheet.catalogue.index import head_of, read_index
 from sowsheet.catalogue.names import Head, KindHead, Names, names_of
 from sowsheet.catalogue.pages import Page, read_own, read_page
@@ -17,7 +17,7 @@ from sowsheet.catalogue.records import Crop, Source
 from sowsheet.catalogue.sources import read_sources
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.reading.nodes import read_text
-from sowsheet.words.language import language_of
+from sowsheet.words.language import Language, language_of
 
 
 class Catalogue(msgspec.Struct, frozen=True):
@@ -28,6 +28,17 @@ class Catalogue(msgspec.Struct, frozen=True):
     own: tuple[Page, ...] = ()
     crops: dict[str, Crop] = {}
     language: str = "en"
+
+    @property
+    def words(self) -> Language:
+        """The language that its crops are in."""
+        return language_of(self.language)
+
+    @property
+    def in_order(self) -> list[Crop]:
+        """The loaded crops by the names that are printed."""
+        words = self.words
+        return sorted(self.crops.values(), key=lambda crop: words.sort_key(names_in(words, crop)[0]))
 
     @staticmethod
     def open(
@@ -70,7 +81,7 @@ class Catalogue(msgspec.Struct, frozen=True):
         if crop is None:
             return None
         own_lines = {path for page in own for path in (*page.lines, *(p for kind in page.kinds for p in kind.lines))}
-        return crop_in(language_of(self.language), crop, own_lines)
+        return crop_in(self.words, crop, own_lines)
 
     def _joined(self, head: Head, own: list[Page], mistakes: list[Mistake]) -> Crop | None:
         if not head.file:

@@ -31,6 +31,15 @@ def crop_in(language: Language, crop: Crop, own: Collection[str]) -> Crop:
     return msgspec.structs.replace(crop, kinds=tuple(_kind_in(kind, crop, words, own) for kind in crop.kinds))
 
 
+def names_in(language: Language, crop: Crop) -> tuple[str, ...]:
+    """Every name of a crop in a language; the first is printed."""
+    if language.english:
+        first, then = (crop.names, crop.names_us) if language.tag != "en-US" else (crop.names_us, crop.names)
+        return tuple(dict.fromkeys((*first, *then)))
+    words = crop_words(language, crop.key)
+    return words.names if words is not None and words.names else crop.names
+
+
 def _american(crop: Crop) -> Crop:
     """Kinds by the American name where it is another word: `summer zucchini`."""
     british, american = crop.names[0], crop.names_us[0]

@@ -130,7 +130,7 @@ def _rows(told: list[Frosts], words: Language) -> list[tuple[str, ...]]:
     for one in told:
         cold = "frost" if one.threshold_c == 0 else "night"
         spring, autumn = (words.say(f"cli.frost.{end} {cold}") for end in ("last", "first"))
-        rows.append((threshold_words(one.threshold_c), spring, *_dates(one.last_spring, True, words)))
+        rows.append((threshold_words(words, one.threshold_c), spring, *_dates(one.last_spring, True, words)))
         rows.append(("", autumn, *_dates(one.first_autumn, False, words)))
         rows.append(("", words.say("cli.frost.between"), *_lengths(one, words)))
     return rows
@@ -178,7 +178,7 @@ def _after(record: Record, told: list[Frosts], at_zero: Frosts, noticed: list[st
     for one in told:
         if one.winters:
             typer.echo(words.say("cli.frost.winters", temp=one.threshold_c))
-    left_out = left_out_said(record, at_zero.south)
+    left_out = left_out_said(words, record, at_zero.south)
     if left_out:
         typer.echo(left_out)
     for said in noticed:
@@ -213,6 +213,6 @@ def _print(
         stop(words.say("cli.frost.page holds", n=MOST_STRIPS))
     progress = Progress()
     _say(noticed, words)
-    sheet = frost_sheet(record, told, at_zero, paper.value, measure())
+    sheet = frost_sheet(record, told, at_zero, paper.value, measure(), words)
     write_whole(out, {"frost.pdf": pdf_bytes(sheet, tagged)}, words)
     progress.step(words.say("cli.written", files=out / "frost.pdf"))

@@ -23,4 +23,4 @@ def shopping(
     plan = plan_of(garden, language)
     doubtful(plan, strict)
     data = shopping_data(plan.garden, shopping_list(plan.garden, plan.schedule, plan.trays))
-    show(data, shopping_rows(data), shopping_csv_rows(data), how)
+    show(data, shopping_rows(data, plan.garden.words), shopping_csv_rows(data), how)

@@ -394,7 +394,7 @@ def _moved(plan: Plan, batch: Batch, verb: Move, key: str, when: When) -> Job:
     """Pricking out and potting on."""
     words = plan.words
     seedlings, unit = math.ceil(batch.amount.places + batch.amount.spare), batch.amount.unit
-    amount = str(seedlings) if unit == "plants" else words.say(f"job.count.{unit}", n=seedlings, number=seedlings)
+    amount = str(seedlings) if unit == "plants" else words.say(f"unit.{unit}", n=seedlings, number=seedlings)
     into = next((move for move in batch.moved_into if move[0] == key), None)
     stay = _standing(batch, when.day)
     return _job(
@@ -589,4 +589,4 @@ def _host(plan: Plan, batch: Batch, day: date) -> Batch | None:
 
 def _counted(words: Language, places: int, unit: str) -> str:
     """1 clump, 1,250 clumps"""
-    return words.say(f"job.count.{unit}", n=places, number=words.number(places))
+    return words.say(f"unit.{unit}", n=places, number=words.number(places))

@@ -95,7 +95,7 @@ def _daily(schedule: Schedule, trays: TrayPlan, garden: Garden, start: date, end
         yield Round("Water", words.say("rounds.water new", beds=_beds(garden, new)))
     kinds = sorted({c.kind for b in schedule.batches for c in b.covers if c.start < end and c.end > start})
     if kinds:
-        named = words.listed([words.say(f"rounds.cover.{kind}") for kind in kinds])
+        named = words.listed([words.say(f"cover.{kind}") for kind in kinds])
         alone = words.say(f"rounds.check.{kinds[0]}")
         yield Round("Check", words.say("rounds.check covers", covers=named) if len(kinds) > 1 else alone)
 

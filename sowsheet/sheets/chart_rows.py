@@ -315,7 +315,7 @@ def _sown(batch: Batch, sowing: Sowing | None, garden: Garden) -> str:
     if batch.raised == "drill":
         long = words.length(a.length_m * 100, garden.imperial)
         return words.say("chart.sown.rows", rows=a.rows, length=long) if a.rows else long
-    much = words.say(f"chart.count.{a.unit}", n=a.places)
+    much = words.say(f"unit.{a.unit}", n=a.places, number=a.places)
     if batch.raised == "set":
         return much
     tray = str(a.tray_cells) if a.tray_cells else words.say("chart.sown.seed tray")

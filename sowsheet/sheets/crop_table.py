@@ -14,7 +14,7 @@ from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, Paper, landscape
 from sowsheet.sheets.shapes import Box, Face, Leaf, Line, Measure, Page, Shape, Sheet, Tag, Words
 from sowsheet.sheets.spoken import column_said
-from sowsheet.words.english import count, day_month_year
+from sowsheet.words.language import Language
 
 # Type in points, from what is read at a step's distance down to what is read close by.
 SIZES = (
@@ -70,11 +70,15 @@ class Setting(msgspec.Struct, frozen=True):
 class Heading(msgspec.Struct, frozen=True):
     """What stands over the table and below it."""
 
-    title: str
+    words: Language
     aside: str
     foot: tuple[str, ...]
-    columns: tuple[tuple[str, str], ...] = COLUMNS
+    columns: tuple[tuple[str, str], ...]
     printed_on: date | None = None
+
+    @property
+    def title(self) -> str:
+        return self.words.say("crop table.title")
 
 
 def crop_table(rows: Sequence[CropRow], heading: Heading, paper: str, measure: Measure) -> Sheet:
@@ -98,8 +102,9 @@ def crop_table(rows: Sequence[CropRow], heading: Heading, paper: str, measure: M
         leaf.draw(_rules(setting, top, top + head, sum(_tall(r, setting) for crop in page for r in crop)))
         _set_foot(leaf, foot, setting.paper.height - MARGIN - foot_tall)
         made.append(Page(setting.paper.width, setting.paper.height, tuple(leaf.shapes), tags=tuple(leaf.tags)))
-    marks = tuple((n, f"{page[0][0].cells[0]} to {page[-1][-1].cells[0]}") for n, page in enumerate(pages))
-    return Sheet(heading.title, tuple(made), marks)
+    names = [(page[0][0].cells[0], page[-1][-1].cells[0]) for page in pages]
+    marks = tuple((n, heading.words.say("crop table.from to", first=a, last=b)) for n, (a, b) in enumerate(names))
+    return Sheet(heading.title, tuple(made), marks, heading.words.file_tag)
 
 
 def _set(rows: Sequence[CropRow], columns: Sequence[tuple[str, str]], paper: Paper, measure: Measure) -> Setting:
@@ -267,9 +272,11 @@ def _title(heading: Heading, setting: Setting, number: int, pages: int) -> Itera
     yield Words(MARGIN, y, heading.title, "bold", size)
     x = MARGIN + setting.measure(f"{heading.title}  ", "bold", size)
     yield Words(x, y, heading.aside, "regular", setting.size * 1.2)
-    said = f"sheet {number} of {pages}" + (
-        f", printed {day_month_year(heading.printed_on)}" if heading.printed_on else ""
-    )
+    words = heading.words
+    said = words.say("crop table.sheet", number=number, pages=pages)
+    if heading.printed_on:
+        printed = words.day_month_year(heading.printed_on)
+        said = words.say("crop table.sheet printed", number=number, pages=pages, day=printed)
     yield Words(setting.right, y, said, "regular", setting.size, SOFT, "right")
 
 
@@ -286,6 +293,6 @@ def _set_foot(leaf: Leaf, foot: Sequence[tuple[list[Shape], float]], top: float)
         y += tall
 
 
-def kinds_counted(rows: Sequence[CropRow]) -> str:
+def kinds_counted(words: Language, rows: Sequence[CropRow]) -> str:
     """64 crops, 112 kinds"""
-    return f"{count(len({r.crop for r in rows}), 'crop')}, {count(len(rows), 'kind')}"
+    return f"{words.count(len({r.crop for r in rows}), 'crop')}, {words.count(len(rows), 'kind')}"

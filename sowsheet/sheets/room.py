@@ -14,8 +14,7 @@ from sowsheet.sheets.furniture import MM, SOFT
 from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Shape, Tag, Words
 from sowsheet.sheets.spoken import place_said
 from sowsheet.trays.records import PlaceWeek
-from sowsheet.words.english import capital, count
-from sowsheet.words.language import Language
+from sowsheet.words.language import Language, capital
 
 WEEKS = 13
 BEFORE = 4  # weeks shown before the framed one
@@ -46,14 +45,14 @@ def window_around(mondays: Sequence[date], framed: Sequence[date]) -> tuple[date
 
 def room_block(picture: RoomPicture, left: float, right: float, measure: Measure, spare: float) -> Block:
     """The picture, its places as much taller as there is room to spare on the page."""
-    places = picture.places
-    least = max((_label(p, None, left, 0, measure)[1] for p in places), default=BAND)
+    words, places = picture.words, picture.places
+    least = max((_label(words, p, None, left, 0, measure)[1] for p in places), default=BAND)
     band = max(least, BAND)
     band = min(max(band, BAND_MOST), band + max(0.0, spare) / max(1, len(places)))
     pitch = (right - left - LABEL) / WEEKS
-    shapes: list[Shape] = [Words(left, 17, "Room, the weeks around", "bold", 18)]
+    shapes: list[Shape] = [Words(left, 17, words.say("tray plan.room.title"), "bold", 18)]
     y = 40.0
-    shapes.append(Words(left + LABEL - 8, y, "week", "regular", SMALL, SOFT, "right"))
+    shapes.append(Words(left + LABEL - 8, y, words.say("tray plan.room.week"), "regular", SMALL, SOFT, "right"))
     for n, monday in enumerate(picture.mondays):
         x = left + LABEL + (n + 0.5) * pitch
         shapes.append(Words(x, y, str(monday.isocalendar().week), "semi bold", BODY, 0.0, "centre"))
@@ -98,8 +97,8 @@ def _place(
     shown = [own[m] for m in picture.mondays if m in own]
     base = top + band
     limit = next((w.room for w in own.values()), None)
-    tall = _label(place, limit, left, 0, measure)[1]
-    shapes = _label(place, limit, left, top + (band - tall) / 2, measure)[0]
+    tall = _label(picture.words, place, limit, left, 0, measure)[1]
+    shapes = _label(picture.words, place, limit, left, top + (band - tall) / 2, measure)[0]
     most = max((_full(w, own) for w in shown), default=1.0)
     unit = (band - 17) / max(1.0 if limit is not None else 0.0, most, 0.01)
     line = base - unit
@@ -113,10 +112,12 @@ def _place(
     return shapes
 
 
-def _label(place: Place, limit: int | None, left: float, top: float, measure: Measure) -> tuple[list[Shape], float]:
+def _label(
+    words: Language, place: Place, limit: int | None, left: float, top: float, measure: Measure
+) -> tuple[list[Shape], float]:
     """A place's name and how much it holds, and how tall that is."""
     name, tall = paragraph((Run(capital(place.name), "semi bold"),), left, top, LABEL - 8, BODY, measure)
-    said = f"room for {limit}" if limit is not None else "room not limited"
+    said = words.say("bench.no limit") if limit is None else words.say("tray plan.room.for", n=limit)
     return [*name, Words(left, top + tall + 11, said, "regular", SMALL, SOFT)], tall + 15
 
 
@@ -166,12 +167,13 @@ def _frames(picture: RoomPicture, left: float, top: float, bottom: float, pitch:
 def _caption(picture: RoomPicture) -> str:
     """What the bars mean, as far as it is drawn."""
     shown = [w for w in picture.weeks if w.monday in picture.mondays]
-    said = [
-        ("White: new this week.", any(w.fresh > 0 and w.fresh > w.waiting - w.trays for w in shown)),
-        ("Dots: growing on.", any(w.trays - w.waiting - w.fresh > 0 for w in shown)),
-        ("Stripes: hardening.", any(w.waiting for w in shown)),
-        ("Black: over.", any(w.room is not None and w.filled > 1 + 1e-9 for w in shown)),
-        ("Dashed bar: maybe.", any(w.maybe for w in shown)),
-        ("Dashed line: room.", any(w.room is not None for w in shown)),
-    ]
-    return " ".join(words for words, drawn in said if drawn) or f"{count(0, 'tray')} in these weeks."
+    drawn = {
+        "new": any(w.fresh > 0 and w.fresh > w.waiting - w.trays for w in shown),
+        "growing on": any(w.trays - w.waiting - w.fresh > 0 for w in shown),
+        "hardening": any(w.waiting for w in shown),
+        "over": any(w.room is not None and w.filled > 1 + 1e-9 for w in shown),
+        "maybe": any(w.maybe for w in shown),
+        "limit": any(w.room is not None for w in shown),
+    }
+    said = [picture.words.say(f"tray plan.room.{mark}") for mark, is_drawn in drawn.items() if is_drawn]
+    return " ".join(said) or picture.words.say("tray plan.room.none")

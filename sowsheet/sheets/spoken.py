@@ -76,7 +76,7 @@ def _begun(words: Language, batch: Batch, sowing: Sowing | None, year: int) -> I
     if batch.open_left:
         yield words.say("spoken.stands already in", bed=bed) if bed else words.say("spoken.stands already")
         return
-    much = words.say(f"chart.count.{amount.unit}", n=amount.places)
+    much = words.say(f"unit.{amount.unit}", n=amount.places, number=amount.places)
     if batch.raised == "tray" and stages.sow is not None:
         sown = {"week": week(words, stages.sow.day, year), "trays": _trays(words, batch, sowing), "much": much}
         if batch.route:
@@ -95,7 +95,7 @@ def _begun(words: Language, batch: Batch, sowing: Sowing | None, year: int) -> I
         yield into if bed else words.say("spoken.plant out", week=planted)
         return
     if batch.raised == "drill" and amount.rows:
-        much = words.say("chart.count.rows", n=amount.rows)
+        much = words.say("unit.rows", n=amount.rows, number=amount.rows)
     if bed:
         yield words.say(f"spoken.direct in.{batch.raised}", week=planted, bed=bed, much=much)
     else:

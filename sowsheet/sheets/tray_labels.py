@@ -175,8 +175,9 @@ def _lines(words: Language, batch: Batch, sowing: Sowing) -> Iterator[str]:
         yield words.say("label.light", day=words.day_brief(light.day))
     out = plant or stages.ready
     if out is not None:
-        lead = "label.plant out" if plant is not None else "label.ready"
-        key = f"{lead} in bed" if batch.bed else lead
+        key = "label.plant out" if plant is not None else "label.ready"
+        if batch.bed:
+            key = "label.plant out in bed" if plant is not None else "label.ready in bed"
         yield words.say(key, day=words.day_brief(out.day), bed=batch.bed)
     if holds is not None:
         yield words.say("label.holds", day=words.day_brief(holds.day))

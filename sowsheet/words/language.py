@@ -6,6 +6,7 @@ and days, signs of numbers) is Babel's, from the Unicode CLDR.
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 from functools import cache, cached_property
@@ -282,6 +283,11 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
 
     # --- names
 
+    def sort_key(self, name: str) -> str:
+        """What a name is sorted by: ć comes after every c, but in Spanish á is an a and only ñ a letter of its own."""
+        letters = unicodedata.normalize("NFD", name.casefold().replace("ł", "l\u0335"))
+        return letters.replace("\u0301", "").replace("\u0308", "") if self.tag == "es" else letters
+
     def the(self, name: str) -> str:
         """`the airing shelf`, but `Glass 1`: a name that begins with a capital needs no article."""
         return name if name[:1].isupper() or name.startswith("the ") else self.say("name.the", name=name)
@@ -339,7 +345,12 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
             return self.count(trays, name) if known else self.say("trays.named", n=trays, name=name)
         said = self.say("trays.of", trays=self.count(trays, "tray"), cells=cells)
         plain = name.replace("-", " ") in {f"{cells} cell", f"{cells} cells", str(cells), f"{cells} cell tray"}
-        return said if plain else f"{said} ({name})"
+        return said if plain else f"{said} ({self.tray_name(name)})"
+
+    def tray_name(self, name: str) -> str:
+        """What a kind of tray is called: the grower's own word, or the language's for one that is taken for granted."""
+        key = f"tray name.{name}"
+        return self.say(key) if key in self.phrases else name
 
     def spacing(self, in_row_cm: float, row_gap_cm: float, imperial: bool = False) -> str:
         """30 cm apart each way; 15 cm apart, rows 30 cm apart"""

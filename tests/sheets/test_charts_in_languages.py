@@ -12,7 +12,7 @@ import pikepdf
 import pytest
 
 from sowsheet.cli.print_ import Printing, SheetName
-from sowsheet.schedule.records import Amount, Cover, Gap, StageKey
+from sowsheet.schedule.records import Amount, Cover, Gap
 from sowsheet.sheets.bed_chart import LEGEND as BED_LEGEND
 from sowsheet.sheets.chart_foot import LEGEND
 from sowsheet.sheets.paint import pdf_bytes
@@ -70,9 +70,8 @@ def test_what_is_chosen_by_a_record_has_its_phrase(tag: str) -> None:
     phrases = language_of(tag).phrases
     units, kinds = (get_args(get_type_hints(r)[field]) for r, field in ((Amount, "unit"), (Cover, "kind")))
     gaps = get_args(get_type_hints(Gap)["what"])
-    wanted = [f"chart.count.{unit}" for unit in units] + [f"spoken.under.{kind}" for kind in kinds]
+    wanted = [f"unit.{unit}" for unit in units] + [f"spoken.under.{kind}" for kind in kinds]
     wanted += [f"{head}.{gap}" for gap in gaps for head in ("spoken.gap", "spoken.gap on", "bed chart.gap")]
-    wanted += [f"stage.{stage}" for stage in get_args(StageKey)]
     wanted += [f"{head}.{raised}" for head in ("chart.begun", "chart.begun for") for raised in ("tray", "drill", "set")]
     wanted += [f"{head}.{raised}" for head in ("spoken.direct", "spoken.direct in") for raised in ("drill", "set")]
     wanted += [f"chart.mark.{key}" for key in LEGEND] + [f"bed chart.mark.{key}" for key in BED_LEGEND]
@@ -83,7 +82,7 @@ def test_what_is_chosen_by_a_record_has_its_phrase(tag: str) -> None:
 
 def test_numbers_take_their_plural_and_weeks_their_order() -> None:
     polish, spanish, american = language_of("pl"), language_of("es"), language_of("en-US")
-    assert [polish.say("chart.count.plants", n=n) for n in (1, 3, 12, 22)] == [
+    assert [polish.say("unit.plants", n=n, number=n) for n in (1, 3, 12, 22)] == [
         "1 roślina",
         "3 rośliny",
         "12 roślin",

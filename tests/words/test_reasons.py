@@ -10,7 +10,7 @@ import msgspec
 import pytest
 
 from sowsheet.catalogue.records import Harvest, Raised
-from sowsheet.garden.records import Place, Purpose, Room, Shelter
+from sowsheet.garden.records import Place, Purpose, Room
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.schedule.amounts import sum_in_words
 from sowsheet.schedule.plan import schedule
@@ -100,7 +100,6 @@ def test_every_tail_that_is_chosen_has_its_phrase() -> None:
     wanted += [f"why.useless.{end}" for end in get_args(Useless) if end]
     wanted += [f"sum.of.{unit}" for unit in get_args(get_type_hints(Amount)["unit"]) if unit not in ("rows", "m2")]
     wanted += [f"purpose.{one}" for one in get_args(Purpose)]
-    wanted += [f"shelter.{one}" for one in get_args(Shelter) if one]
     for raised in get_args(Raised):
         wanted += [f"doubt.too early.what.{raised}.{early}" for early in ("season", "safe", "time")]
     for doubt in ("germination too hot", "germination too cold"):
