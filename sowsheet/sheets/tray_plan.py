@@ -15,7 +15,19 @@ from sowsheet.garden.records import Garden, TrayKind
 from sowsheet.jobs.make import Plan, name_of, trays_said
 from sowsheet.jobs.records import Job
 from sowsheet.schedule.records import Amount, Batch, Schedule
-from sowsheet.sheets.flow import Block, Run, height_of, paged, paragraph, runs_of, set_down, strong, tags_of, unread
+from sowsheet.sheets.flow import (
+    Block,
+    Run,
+    cut,
+    height_of,
+    paged,
+    paragraph,
+    runs_of,
+    set_down,
+    strong,
+    tags_of,
+    unread,
+)
 from sowsheet.sheets.furniture import MM, SOFT, TICK_BOX, dots, hand_paper, tick_box
 from sowsheet.sheets.room import FULL, RoomPicture, room_block, window_around
 from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Tag, Words
@@ -238,16 +250,13 @@ def _week_head(setting: Setting, monday: date, pages: str = "", *, below: bool =
     if below:
         shapes.append(Line(left, -WEEK_GAP / 2, right, -WEEK_GAP / 2, 0.0, 2.0))
     else:
-        shapes.append(Words(right, 10, _garden(setting), "regular", BODY, 0.0, "right"))
+        room, garden = right - left - setting.measure(title, "bold", 28) - 12, setting.plan.garden
+        name = cut(garden.name, room, "regular", BODY, setting.measure, end=f", {garden.season}")
+        shapes.append(Words(right, 10, name, "regular", BODY, 0.0, "right"))
         if pages:
             shapes.append(Words(right, 27, pages, "regular", SMALL, 0.0, "right"))
     tags = (Tag("H1", 0, 1), Tag("P", 1, 2))
     return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0, tags=tags)
-
-
-def _garden(setting: Setting) -> str:
-    garden = setting.plan.garden
-    return f"{garden.name}, {garden.season}"
 
 
 def _section(setting: Setting, title: str, gap: float = 6 * MM) -> Block:
