@@ -30,7 +30,7 @@ from sowsheet.sheets.flow import (
 )
 from sowsheet.sheets.furniture import MM, SOFT, TICK_BOX, dots, hand_paper, tick_box
 from sowsheet.sheets.room import FULL, RoomPicture, room_block, window_around
-from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Tag, Words
+from sowsheet.sheets.shapes import Box, Face, Line, Measure, Page, Shape, Sheet, Tag, Words
 from sowsheet.sheets.spoken import tray_said
 from sowsheet.site.season import monday_of
 from sowsheet.trays.grid import Grid, filled, grid
@@ -260,8 +260,9 @@ def _week_head(setting: Setting, monday: date, pages: str = "", *, below: bool =
 
 
 def _section(setting: Setting, title: str, gap: float = 6 * MM) -> Block:
+    size = min(18.0, 18.0 * setting.width / setting.measure(title, "bold", 18.0))
     shapes = (
-        Words(setting.left, 17, title, "bold", 18),
+        Words(setting.left, 17, title, "bold", size),
         Line(setting.left, 24, setting.right, 24, 0.0, 1.0),
     )
     return Block(28, shapes, with_next=True, gap=gap, parting=0.1, tags=(Tag("H2", 0, 1),))
@@ -318,18 +319,30 @@ def _column_titles(words: Language) -> tuple[str, ...]:
 
 
 def _columns(setting: Setting, sown: Sequence[Sowing]) -> Columns:
-    """As wide as what stands in them; the crop's name has the rest, and wraps."""
+    """As wide as what stands in them; the crop's name has the rest, and wraps. Where that would break its words, what
+    is told of trays and seeds wraps first."""
     rows = [_cells_of_row(setting, s) for s in sown]
-    gap = 5 * MM
+    titles, gap, measure = _column_titles(setting.words), 5 * MM, setting.measure
     wide = [
-        max(setting.measure(text, "regular", BODY) for text in (*(row[n] for row in rows), title)) + gap
-        for n, title in enumerate(_column_titles(setting.words))
+        max(measure(text, "regular", BODY) for text in (*(row[n] for row in rows), title)) + gap
+        for n, title in enumerate(titles)
     ]
     wide[4] = min(wide[4] - gap, 100.0)
+    left = setting.left + INDENT
+    lacks = sum(wide[1:]) + _longest_word(measure, [row[0] for row in rows], "bold") + 8 - (setting.right - left)
+    for n in (1, 3):
+        least = _longest_word(measure, [titles[n], *(row[n] for row in rows)], "regular") + gap
+        given = min(max(0.0, lacks), wide[n] - least)
+        wide[n] -= given
+        lacks -= given
     stand = setting.right - wide[4]
     seeds = stand - wide[3]
     cells = seeds - wide[2]
-    return Columns(setting.left + INDENT, cells - wide[1], cells, seeds, stand)
+    return Columns(left, cells - wide[1], cells, seeds, stand)
+
+
+def _longest_word(measure: Measure, texts: Sequence[str], face: Face) -> float:
+    return max(measure(word, face, BODY) for text in texts for word in text.split())
 
 
 def _cells_of_row(setting: Setting, sowing: Sowing) -> tuple[str, str, str, str, str]:
@@ -342,7 +355,7 @@ def _cells_of_row(setting: Setting, sowing: Sowing) -> tuple[str, str, str, str,
             trays = words.say("tray plan.trays of", trays=sowing.trays, cells=sum_.tray_cells)
         seeds = words.say("tray plan.seeds.to a cell", seeds=sown, n=raised.seeds_per_cell)
     else:
-        trays, cells = words.count(sowing.trays, "seed tray"), "–"
+        trays, cells = words.say("tray plan.seed trays", n=sowing.trays), "–"
         seeds = words.say("tray plan.seeds.scattered", seeds=sown)
     return capital(name_of(batch)), trays, cells, seeds, sowing.place
 
@@ -363,9 +376,9 @@ def _sowing(setting: Setting, sowing: Sowing, columns: Columns) -> Block:
     tags = [Tag("TR")]
     entries = (
         (crop, "bold", columns.crop, columns.trays - columns.crop - 8),
-        (trays, "regular", columns.trays, columns.cells - columns.trays),
+        (trays, "regular", columns.trays, columns.cells - columns.trays - 8),
         (cells, "regular", columns.cells, columns.seeds - columns.cells),
-        (seeds, "regular", columns.seeds, columns.stand - columns.seeds),
+        (seeds, "regular", columns.seeds, columns.stand - columns.seeds - 8),
         (stand, "regular", columns.stand, setting.right - columns.stand),
     )
     for words, face, x, wide in entries:
