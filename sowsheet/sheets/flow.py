@@ -46,6 +46,11 @@ def cut(words: str, room: float, face: Face, size_pt: float, measure: Measure, e
     return f"{words}…{end}" if words or end else ""
 
 
+def beside(title: str, title_pt: float, name: str, end: str, size_pt: float, width: float, measure: Measure) -> str:
+    """A name with `end`, to stand at the right of a bold title: cut to the room that the title leaves of `width`."""
+    return cut(name, width - measure(title, "bold", title_pt) - 12, "regular", size_pt, measure, end)
+
+
 def strong(words: str) -> str:
     """Words that stand in bold wherever a phrase puts them: see `runs_of`."""
     return f"{STRONG}{words}{PLAIN}"

@@ -19,7 +19,7 @@ from sowsheet.sheets.flow import (
     HARD,
     Block,
     Run,
-    cut,
+    beside,
     height_of,
     paged,
     paragraph,
@@ -194,8 +194,8 @@ def _week_head(setting: Setting, monday: date, pages: str, printed_on: date | No
     """The week's name and dates, the garden's name, which page of the week. `below`: another week stands above it."""
     left, right, words = setting.left, setting.right, setting.words
     week = words.say("job sheet.week", week=_number(monday))
-    room = right - left - setting.measure(week, "bold", 28) - 12
-    name = cut(setting.garden.name, room, "regular", BODY, setting.measure, end=f", {setting.garden.season}")
+    year = f", {setting.garden.season}"
+    name = beside(week, 28, setting.garden.name, year, BODY, right - left, setting.measure)
     small = [name, *([pages] if pages else [])]
     shapes: list[Shape] = [
         Words(left, 24, week, "bold", 28),

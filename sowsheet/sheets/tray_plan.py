@@ -18,7 +18,7 @@ from sowsheet.schedule.records import Amount, Batch, Schedule
 from sowsheet.sheets.flow import (
     Block,
     Run,
-    cut,
+    beside,
     height_of,
     paged,
     paragraph,
@@ -250,8 +250,8 @@ def _week_head(setting: Setting, monday: date, pages: str = "", *, below: bool =
     if below:
         shapes.append(Line(left, -WEEK_GAP / 2, right, -WEEK_GAP / 2, 0.0, 2.0))
     else:
-        room, garden = right - left - setting.measure(title, "bold", 28) - 12, setting.plan.garden
-        name = cut(garden.name, room, "regular", BODY, setting.measure, end=f", {garden.season}")
+        garden = setting.plan.garden
+        name = beside(title, 28, garden.name, f", {garden.season}", BODY, right - left, setting.measure)
         shapes.append(Words(right, 10, name, "regular", BODY, 0.0, "right"))
         if pages:
             shapes.append(Words(right, 27, pages, "regular", SMALL, 0.0, "right"))
