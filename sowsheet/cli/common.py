@@ -14,10 +14,11 @@ import msgspec
 import typer
 
 from sowsheet.garden.records import Garden, WeatherFile
-from sowsheet.reading.mistakes import Mistake, Spot, in_order, shown
+from sowsheet.reading.mistakes import Mistake, Spot, in_order
 from sowsheet.schedule.records import Doubt, Schedule
 from sowsheet.trays.records import TrayPlan
 from sowsheet.words.language import Language, language_of
+from sowsheet.words.mistakes import shown
 
 if TYPE_CHECKING:
     from sowsheet.catalogue.catalogue import Catalogue
@@ -85,7 +86,7 @@ def plan_of(path: Path, language: LanguageTag | None = None) -> Plan:
     weather = weather_of(garden)
     dated, found = schedule(garden, catalogue.crop, weather=weather)
     if found:
-        refuse(found)
+        refuse(found, garden.words)
     trays = tray_plan(dated, garden)
     return Plan(garden, dated, trays, (*dated.doubts, *space_doubts(garden, trays)), weather.noticed)
 
@@ -103,11 +104,11 @@ def garden_of(path: Path, every_crop: bool = False, language: LanguageTag | None
     catalogue = Catalogue.open(mistakes, own_crop_files(path), language=spoken)
     garden = read_garden(path, catalogue.names, mistakes)
     if garden is None or mistakes:
-        refuse(mistakes)
+        refuse(mistakes, catalogue.words)
     garden = msgspec.structs.replace(garden, language=spoken)
     catalogue = catalogue.load(None if every_crop else crops_named(garden), mistakes)
     if mistakes:
-        refuse(mistakes)
+        refuse(mistakes, catalogue.words)
     return garden, catalogue
 
 
@@ -141,7 +142,7 @@ def _refuse_other_years(garden: Garden, file: WeatherFile, record: Record) -> No
     if record.days[-1] < season.start - timedelta(days=WINTER_BEFORE_DAYS) or record.days[0] > season.end:
         span = {"first": record.days[0], "last": record.days[-1]}
         what = garden.words.say("cli.this year.what", season=season.years, **span)
-        refuse([Mistake(file.spot, what, garden.words.say("cli.this year.cure"))])
+        refuse([Mistake(file.spot, what, garden.words.say("cli.this year.cure"))], garden.words)
 
 
 def record_of(
@@ -155,18 +156,18 @@ def record_of(
         data = path.read_bytes()
     except OSError as error:
         why = words.say("cli.record.folder") if path.is_dir() else reason(error, words).lower()
-        refuse([Mistake(Spot(str(path), 1, 1), words.say("cli.record.cannot read", why=why))])
+        refuse([Mistake(Spot(str(path), 1, 1), words.say("cli.record.cannot read", why=why))], words)
     record = read_record(decoded(data), str(path), words, mistakes, noticed, unit, years)
     if record is None or mistakes:
-        refuse(mistakes)
+        refuse(mistakes, words)
     return record
 
 
-def refuse(mistakes: Iterable[Mistake]) -> NoReturn:
+def refuse(mistakes: Iterable[Mistake], words: Language) -> NoReturn:
     """Show mistakes on stderr and stop."""
     ordered = in_order(mistakes)
     for mistake in ordered:
-        typer.echo(shown(mistake), err=True)
+        typer.echo(shown(mistake, words), err=True)
     raise typer.Exit(EXIT_MISTAKES)
 
 

@@ -131,7 +131,7 @@ def _show(name: str, sources: bool, why: bool, words: Language) -> None:
         return
     found = crop_list(catalogue, mistakes)
     if mistakes:
-        refuse(mistakes)
+        refuse(mistakes, words)
     for line in found:
         typer.echo(line)
 
@@ -139,7 +139,7 @@ def _show(name: str, sources: bool, why: bool, words: Language) -> None:
 def _page(catalogue: Catalogue, name: str, sources: bool, mistakes: list[Mistake]) -> None:
     from sowsheet.catalogue.show import crop_page  # noqa: PLC0415
 
-    _echo(crop_page(catalogue, name, sources, mistakes), mistakes)
+    _echo(crop_page(catalogue, name, sources, mistakes), mistakes, catalogue.words)
 
 
 def _reasons(catalogue: Catalogue, name: str, mistakes: list[Mistake]) -> None:
@@ -148,13 +148,13 @@ def _reasons(catalogue: Catalogue, name: str, mistakes: list[Mistake]) -> None:
     from sowsheet.exports.why import why_lines  # noqa: PLC0415
 
     kinds = kinds_named(catalogue, name, mistakes)
-    _echo(kinds if isinstance(kinds, NotKnown) else list(why_lines(kinds, catalogue.words)), mistakes)
+    _echo(kinds if isinstance(kinds, NotKnown) else list(why_lines(kinds, catalogue.words)), mistakes, catalogue.words)
 
 
-def _echo(found: list[str] | NotKnown, mistakes: list[Mistake]) -> None:
+def _echo(found: list[str] | NotKnown, mistakes: list[Mistake], words: Language) -> None:
     """Lines; or why there are none, and the end."""
     if mistakes:
-        refuse(mistakes)
+        refuse(mistakes, words)
     if not isinstance(found, list):
         stop(found.sentence)
     for line in found:
@@ -170,7 +170,7 @@ def _show_file(path: Path, sources: bool, words: Language) -> None:
     mistakes: list[Mistake] = []
     catalogue = Catalogue.open(mistakes, (path,), language=words.tag)
     if mistakes:
-        refuse(mistakes)
+        refuse(mistakes, words)
     for page in catalogue.own:
         _page(catalogue, page.names[0] if page.names else page.key, sources, mistakes)
 
@@ -233,7 +233,7 @@ def _rows(
         words, mistakes = spoken(language), list[Mistake]()
         catalogue = Catalogue.open(mistakes, language=words.tag).load(None, mistakes)
         if mistakes:
-            refuse(mistakes)
+            refuse(mistakes, words)
         return None, None, [anchored_row(words, kind, imperial=False) for kind in _kinds(catalogue)]
     garden, catalogue = garden_of(garden_file, every_crop=True, language=language)
     ctx = context_of(garden, catalogue.crop, weather=weather_of(garden))

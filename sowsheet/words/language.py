@@ -1,7 +1,8 @@
 """A reader's language: phrases by key, numbers, dates and counts in its own form. Nothing asks the machine's locale.
 
-Phrases stand in one file a language beside this module; what a language's grammar wants (plural forms, names of months
-and days, signs of numbers) is Babel's, from the Unicode CLDR.
+Phrases stand in one file a language beside this module, as three YAML documents: what is printed and shown; what is
+told when something is to be mended or help is asked for, read only then; and the words of crops. What a language's
+grammar wants (plural forms, names of months and days, signs of numbers) is Babel's, from the Unicode CLDR.
 """
 
 from __future__ import annotations
@@ -16,6 +17,8 @@ from typing import TYPE_CHECKING
 import msgspec
 import yaml
 
+from sowsheet.reading.mistakes import Said
+
 if TYPE_CHECKING:
     from babel.core import Locale
 
@@ -27,11 +30,20 @@ _FRACTIONS = {1: "⅛", 2: "¼", 3: "⅜", 4: "½", 5: "⅝", 6: "¾", 7: "⅞"}
 
 
 class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
-    """A language by its tag (BCP 47), its phrases by their keys, and the words of crops that are not in `crops/`."""
+    """A language by its tag (BCP 47), its phrases by their keys, and the words of crops that are not in `crops/`.
+
+    `unread` are the YAML texts of phrases that few commands want; a later one says otherwise what an earlier one says.
+    """
 
     tag: str
     phrases: dict[str, Phrase]
     crops: dict[str, object] = {}
+    unread: tuple[str, ...] = ()
+
+    @cached_property
+    def rare(self) -> dict[str, Phrase]:
+        """The phrases that are only read when one of them is wanted: of mistakes and of `--help`."""
+        return {key: phrase for text in self.unread for key, phrase in _flat(_yaml(text))}
 
     @cached_property
     def _locale(self) -> Locale:
@@ -59,12 +71,18 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
 
         Numbers with a fraction take the language's sign. Raises KeyError for a key or a part that is not there.
         """
-        phrase = self.phrases[key]
+        phrase = self.phrases[key] if key in self.phrases else self.rare[key]
         if not isinstance(phrase, str):
             phrase = phrase[self._category(parts["n"])]
         if not parts:
             return phrase
         return phrase.format_map({k: self.plain(v) if isinstance(v, float) else v for k, v in parts.items()})
+
+    def tell(self, said: Said | str) -> str:
+        """A phrase that waited for its language, with the phrases among its parts."""
+        if isinstance(said, str):
+            return said
+        return self.say(said.key, **{k: self.tell(v) if isinstance(v, Said) else v for k, v in said.parts})
 
     def _category(self, number: object) -> str:
         assert isinstance(number, int | float)  # a key's plural goes by a number: anything else is a bug
@@ -374,11 +392,13 @@ def language_of(tag: str) -> Language:
     if tag not in LANGUAGES:
         raise KeyError(tag)
     base = tag.partition("-")[0]
-    under = language_of(base).phrases if base != tag else {}
-    root: dict[str, object] = yaml.load((FOLDER / f"{tag}.yaml").read_text("utf-8"), yaml.CBaseLoader)
-    crops = root.pop("crops", {})
-    assert isinstance(crops, dict)
-    return Language(tag, {**under, **dict(_flat(root))}, crops)
+    under = language_of(base) if base != tag else Language(base, {})
+    first, rare, crops = (FOLDER / f"{tag}.yaml").read_text("utf-8").split("\n---\n")
+    return Language(tag, {**under.phrases, **dict(_flat(_yaml(first)))}, _yaml(crops), (*under.unread, rare))
+
+
+def _yaml(text: str) -> dict[str, object]:
+    return yaml.load(text, yaml.CBaseLoader) or {}
 
 
 _CATEGORIES = frozenset(("zero", "one", "two", "few", "many", "other"))

@@ -27,7 +27,8 @@ _CUT = re.compile(r"[A-Za-z]+…")  # a name that was cut to its room
 
 def pseudo(language: Language) -> Language:
     """The language with each ASCII letter outside {parts} and backticks replaced by a Greek one."""
-    return Language("el", {key: _phrase(phrase) for key, phrase in language.phrases.items()}, language.crops)
+    phrases = {**language.phrases, **language.rare}
+    return Language("el", {key: _phrase(phrase) for key, phrase in phrases.items()}, language.crops)
 
 
 def leaks(texts: Iterable[str], own: Iterable[str]) -> list[str]:
