@@ -1,4 +1,4 @@
-"""Six ratios, each measured side by side in one run: `python tests/benchmark.py`.
+"""Seven ratios, each measured side by side in one run: `python tests/benchmark.py`.
 
 1. `sowsheet print` of the 12-bed garden against a bare script that imports reportlab and PyYAML and draws as many
    shapes and words on as many pages: under 2.
@@ -8,6 +8,7 @@
    many years accumulated forward, and nothing else).
 5. The replay of 100 batches over 30 years, for each batch and year, against such a pass.
 6. The schedule of 10,000 batches against that of 100: under 150, near linear.
+7. `print` with tags for a screen reader against without: under 1.3. The first and the third are measured without.
 """
 
 from __future__ import annotations
@@ -208,12 +209,13 @@ def main() -> None:
         pages = folder / "pages.json"
         pages.write_text(json.dumps(drawn(GARDEN)), encoding="utf-8")
         ten = times_ten(GARDEN, folder)
-        once, bare, tenfold, version, typer = best_of(
-            [*sowsheet, "print", str(GARDEN), "--out", str(folder / "once")],
+        once, bare, tenfold, version, typer, tagged = best_of(
+            [*sowsheet, "print", str(GARDEN), "--out", str(folder / "once"), "--no-tags"],
             [python, "-c", BARE, str(GARDEN), str(font), str(pages), str(folder)],
-            [*sowsheet, "print", str(ten), "--out", str(folder / "ten")],
+            [*sowsheet, "print", str(ten), "--out", str(folder / "ten"), "--no-tags"],
             [*sowsheet, "--version"],
             [python, "-c", "import typer"],
+            [*sowsheet, "print", str(GARDEN), "--out", str(folder / "tagged")],
         )
         clock = growth_ratios(folder)
     ratios = [
@@ -221,6 +223,7 @@ def main() -> None:
         (f"--version against import typer ({version:.3f} s / {typer:.3f} s)", version / typer, 1.5),
         (f"ten times the batches ({tenfold:.2f} s / {once:.2f} s)", tenfold / once, 12.0),
         *clock,
+        (f"print with tags against without ({tagged:.2f} s / {once:.2f} s)", tagged / once, 1.3),
     ]
     for what, ratio, limit in ratios:
         print(f"{ratio:6.2f}  (under {limit:g})  {what}")

@@ -72,7 +72,7 @@ def _frost_page(plan: Plan) -> bytes:
     assert record is not None
     record = msgspec.structs.replace(record, file=Path(record.file).name)
     told = [frosts(record, threshold, south) for threshold in USUAL_C]
-    return pdf_bytes(frost_sheet(record, told, frosts(record, 0.0, south), "A4", measure()))
+    return pdf_bytes(frost_sheet(record, told, frosts(record, 0.0, south), "A4", measure(), plan.garden.words))
 
 
 def main() -> None:

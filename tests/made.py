@@ -14,6 +14,7 @@ from sowsheet.reading.nodes import Text
 from sowsheet.reading.planline import PlanLine, parse_plan
 from sowsheet.schedule.plan import schedule
 from sowsheet.schedule.records import Batch, Schedule
+from tests import in_english
 
 NOWHERE = Spot("garden.yaml", 1, 1)
 SIXTY = TrayKind("60-cell", 60, 53.0, 31.0, 30.0)
@@ -88,14 +89,14 @@ def planned(*words: str, **options: object) -> tuple[Schedule, list[Mistake]]:
 def sound(*words: str, **options: object) -> tuple[Batch, ...]:
     """The batches of lines that must be read without a mistake."""
     dated, mistakes = planned(*words, **options)
-    assert not mistakes, [m.what for m in mistakes]
+    assert not mistakes, [in_english.what(m) for m in mistakes]
     return dated.batches
 
 
 def refused(words: str, **options: object) -> Mistake:
     """The one mistake of a line that must be refused."""
     _, mistakes = planned(words, **options)
-    assert len(mistakes) == 1, [m.what for m in mistakes]
+    assert len(mistakes) == 1, [in_english.what(m) for m in mistakes]
     return mistakes[0]
 
 

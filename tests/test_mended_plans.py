@@ -18,6 +18,7 @@ from sowsheet.schedule.plan import schedule
 from sowsheet.schedule.records import Schedule
 from sowsheet.site.record import Record
 from sowsheet.site.weather import Weather
+from tests import in_english
 from tests.garden.files import read_text, text_of
 from tests.made import NORTH, catalogue, frost, garden, planned, refused, sound
 from tests.test_slip import WARM_AND_COLD
@@ -174,12 +175,12 @@ def test_a_date_is_a_date_whatever_places_are_called() -> None:
 
 def test_either_place_is_no_place() -> None:
     mistake = refused("tomatoes on the bench or the heated bench, 1 June", places=(SHELF, BENCH, HEATED, YARD))
-    assert "where its trays stand" in mistake.what
+    assert "where its trays stand" in in_english.what(mistake)
 
 
 def test_how_many_is_asked_where_no_bed_tells_it() -> None:
     _, mistakes = planned(also=("lettuce 1 April",))
-    assert [m.what for m in mistakes] == ["how many lettuce are sown is not said"]
+    assert [in_english.what(m) for m in mistakes] == ["how many lettuce are sown is not said"]
 
 
 def test_what_cannot_be_dated_is_a_doubt() -> None:

@@ -47,7 +47,7 @@ def _context(south: bool = False, work_days: frozenset[int] = frozenset()) -> Co
     site = SOUTH if south else NORTH
     made = garden(mistakes=[], site=site, places=PLACES, work_days=work_days)
     climate = climate_of(made)
-    return Context(made, climate, Handbook(climate), season_of(2027, site.latitude), catalogue().crop)
+    return Context(made, climate, Handbook(climate, made.words), season_of(2027, site.latitude), catalogue().crop)
 
 
 def _planned(lines: Sequence[str], south: bool, work_days: frozenset[int]) -> tuple[Garden, Schedule, TrayPlan]:

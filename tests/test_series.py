@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 from itertools import pairwise
 
+from tests import in_english
 from tests.made import planned, refused, sound
 from tests.test_slip import WARM_AND_COLD
 
@@ -38,14 +39,14 @@ def test_what_cannot_be_picked_by_its_day_is_told_and_left_out() -> None:
 
 
 def test_dates_of_picking_are_asked_for() -> None:
-    assert "every week of picking May to October" in refused("chard every week of picking").cure
+    assert "every week of picking May to October" in in_english.cure(refused("chard every week of picking"))
 
 
 def test_a_picking_that_never_comes_is_refused() -> None:
     mistake = refused("headed lettuce every week of picking 1 February to 1 March", site=WARM_AND_COLD)
-    assert "picked first" in mistake.what
+    assert "picked first" in in_english.what(mistake)
 
 
 def test_what_has_no_bed_is_not_picked() -> None:
     _, mistakes = planned(also=("lettuce every week of picking May to October",))
-    assert "no bed is not picked" in mistakes[0].what
+    assert "no bed is not picked" in in_english.what(mistakes[0])

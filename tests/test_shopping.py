@@ -21,6 +21,7 @@ from sowsheet.garden.records import House, TrayKind
 from sowsheet.schedule.plan import schedule
 from sowsheet.sheets.shopping_sheet import shopping_sheet
 from sowsheet.trays.plan import tray_plan
+from tests import in_english
 from tests.examples import GARDENS, ROOT
 from tests.garden.files import refused, sound
 from tests.made import NORTH, SIXTY, catalogue, garden
@@ -94,7 +95,7 @@ def test_beds_are_mulched_as_deep_as_each_is_said(tmp_path: Path) -> None:
     dated, _ = schedule(made, catalogue().crop)
     beds = {f.bed: (f.depth_mm, f.litres) for f in shopping_list(made, dated, tray_plan(dated, made)).bed_compost}
     assert beds == {"A": pytest.approx((30, 216)), "B": pytest.approx((100, 720)), "C": (0, 0)}
-    assert "more than a bed ever gets" in refused(tmp_path, "house", "{compost: 2 m}")[0].what
+    assert "more than a bed ever gets" in in_english.what(refused(tmp_path, "house", "{compost: 2 m}")[0])
 
 
 def test_fleece_is_what_lies_at_once() -> None:

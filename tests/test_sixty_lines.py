@@ -13,6 +13,7 @@ import pytest
 
 from sowsheet.growth.when import When
 from sowsheet.schedule.records import Batch
+from tests import in_english
 from tests.made import planned, refused, sound
 
 
@@ -31,7 +32,7 @@ def clear(batch: Batch) -> date:
 
 def codes(words: str, **options: object) -> set[str]:
     dated, mistakes = planned(words, **options)
-    assert not mistakes, [m.what for m in mistakes]
+    assert not mistakes, [in_english.what(m) for m in mistakes]
     return {d.code for d in dated.doubts}
 
 
@@ -126,15 +127,15 @@ def test_a_question_mark_is_maybe() -> None:
 )
 def test_refused_with_a_cure(words: str, says: str) -> None:
     mistake = refused(words)
-    assert says.lower() in f"{mistake.what} {mistake.cure}".lower()
-    assert mistake.cure
+    assert says.lower() in f"{in_english.what(mistake)} {in_english.cure(mistake)}".lower()
+    assert in_english.cure(mistake)
     assert 1 <= mistake.spot.column <= len(words)
 
 
 def test_a_refusal_of_till_shows_both_ways() -> None:
     mistake = refused("lettuce till June")
-    assert "`lettuce there till June`" in mistake.cure
-    assert "from early April till June" in mistake.cure
+    assert "`lettuce there till June`" in in_english.cure(mistake)
+    assert "from early April till June" in in_english.cure(mistake)
 
 
 @pytest.mark.parametrize(
@@ -155,8 +156,8 @@ def test_side_by_side_half_the_length_each(words: str, days: tuple[str, str]) ->
 
 def test_rows_that_do_not_fit_are_refused_with_the_sum() -> None:
     mistake = refused("4 rows of carrots and 4 rows of beetroot mid-April")
-    assert "120 cm wide" in mistake.what
-    assert "+" in mistake.what and "=" in mistake.what
+    assert "120 cm wide" in in_english.what(mistake)
+    assert "+" in in_english.what(mistake) and "=" in in_english.what(mistake)
 
 
 def test_rows_that_fit_lie_beside_each_other() -> None:

@@ -11,6 +11,7 @@ from sowsheet.jobs.records import Job
 from sowsheet.schedule.plan import schedule
 from sowsheet.schedule.records import Batch
 from sowsheet.trays.plan import tray_plan
+from tests import in_english
 from tests.made import catalogue, garden, planned, refused, sound
 
 
@@ -57,8 +58,8 @@ def test_a_young_perennial_is_left_to_grow_and_its_first_picking_told() -> None:
 
 def test_what_follows_a_perennial_waits_for_a_word_from_the_grower() -> None:
     mistake = refused("rhubarb there, then leeks")
-    assert "stands for" in mistake.what
-    assert "till" in mistake.cure
+    assert "stands for" in in_english.what(mistake)
+    assert "till" in in_english.cure(mistake)
     rhubarb, leek = sound("rhubarb there till July, then leeks")
     assert day(rhubarb.stages.clear) == day(leek.stages.plant) == date(2027, 7, 1)
     rhubarb, leek = sound("rhubarb there, then leeks 10 July")

@@ -8,11 +8,12 @@ from itertools import pairwise
 import pytest
 
 from sowsheet.exports.why import why_lines
+from sowsheet.words.language import language_of
 from tests.made import catalogue
 
 
 def _lines(crop: str) -> str:
-    return " ".join(line.strip() for line in why_lines(catalogue().crop(crop).kinds))
+    return " ".join(line.strip() for line in why_lines(catalogue().crop(crop).kinds, language_of("en")))
 
 
 def test_a_stage_takes_longer_the_colder_it_begins() -> None:

@@ -14,7 +14,7 @@ from sowsheet.garden.defaults import assumed_pots, assumed_seed_tray
 from sowsheet.garden.records import Garden, TrayKind
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.trays.records import TrayPlan
-from sowsheet.words.english import crop_name
+from sowsheet.words.language import Language
 
 SEED_TRAY_DEEP_CM = 4.0  # compost in an open seed tray; common practice, no source
 BARROW_LITRES = 80.0  # a builder's barrow, level; common practice, no source
@@ -23,9 +23,10 @@ BARROW_LITRES = 80.0  # a builder's barrow, level; common practice, no source
 def shopping_list(garden: Garden, schedule: Schedule, trays: TrayPlan) -> Shopping:
     """Everything that has to be there. A pure fold."""
     own = [b for b in schedule.batches if _is_of_season(b, schedule)]
+    order = garden.words.sort_key
     return Shopping(
-        tuple(sorted(_seed(own), key=lambda s: s.name.casefold())),
-        tuple(sorted(_sets(own), key=lambda s: s.name.casefold())),
+        tuple(sorted(_seed(own), key=lambda s: order(s.name))),
+        tuple(sorted(_sets(own), key=lambda s: order(s.name))),
         tuple(_trays(trays)),
         tuple(_tray_compost(garden, own, trays)),
         tuple(_beds(garden)),
@@ -47,7 +48,7 @@ def _is_of_season(batch: Batch, schedule: Schedule) -> bool:
 
 def _name(batch: Batch) -> str:
     """A kind's name with the grower's own words, which may be a sort: those are bought apart."""
-    return crop_name("", "", batch.kind.name, batch.note)
+    return Language.crop_name("", "", batch.kind.name, batch.note)
 
 
 def _seed(batches: Sequence[Batch]) -> Iterator[SeedNeed]:

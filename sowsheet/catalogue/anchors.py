@@ -10,6 +10,7 @@ from sowsheet.catalogue.records import AnchoredRange
 from sowsheet.catalogue.values import Wrong
 from sowsheet.reading.date_forms import Found, Refused, date_at
 from sowsheet.reading.dates import Anchored, DayLength, GrowerDate
+from sowsheet.words.language import Language
 
 _RANGE = re.compile(r"(\d+) to (\d+)(?:, usually (\d+))? (day|week)s (before|after) (.+)")
 _EXAMPLE = "e.g. `6 weeks before last frost`, `1 week after midsummer` or `day length falls to 10 h`."
@@ -50,34 +51,33 @@ def anchored_range(text: str) -> AnchoredRange | Wrong:
     return AnchoredRange(*(msgspec.structs.replace(_checked(base), days=n) for n in (low, round(usual * size), high)))
 
 
-def in_words(date: GrowerDate) -> str:
+def in_words(words: Language, date: GrowerDate) -> str:
     """`6 weeks before the last frost`. A date of the calendar here is a bug: the reader lets none in."""
-    return range_in_words(AnchoredRange(date, date, date))
+    return range_in_words(words, AnchoredRange(date, date, date))
 
 
-def range_in_words(dates: AnchoredRange) -> str:
+def range_in_words(words: Language, dates: AnchoredRange) -> str:
     """`2 to 5, usually 3 weeks after midsummer`; a usual value in the middle is not named."""
     low, usual, high = (_checked(date) for date in (dates.low, dates.usual, dates.high))
-    named, days = _named(usual), (low.days, usual.days, high.days)
+    days = (low.days, usual.days, high.days)
+    anchor = usual.trend if isinstance(usual, DayLength) else usual.anchor
+    named = {"hours": usual.hours} if isinstance(usual, DayLength) else {}
     if not any(days):
-        return named
-    size = 7 if all(n % 7 == 0 for n in days) else 1
+        return words.say(f"crop page.date.on.{anchor}", **named)
+    size, unit = (7, "week") if all(n % 7 == 0 for n in days) else (1, "day")
     first, middle, last = (abs(n) // size for n in days)
-    numbers = f"{first}" if low == high else f"{first} to {last}"
+    most = max(first, last)
     if 2 * middle != first + last:
-        numbers += f", usually {middle}"
-    unit = f"{'week' if size == 7 else 'day'}{'' if numbers == '1' else 's'}"
-    return f"{numbers} {unit} {'before' if usual.days < 0 else 'after'} {named}"
+        said = words.say(f"crop page.usual.{unit}", low=first, high=last, usual=middle, n=most)
+    elif low == high:
+        said = words.count(last, unit)
+    else:
+        said = words.say(f"crop page.range.{unit}", low=first, high=last, n=most)
+    side = "before" if usual.days < 0 else "after"
+    return words.say(f"crop page.date.{side}.{anchor}", span=said, **named)
 
 
 def _checked(date: GrowerDate) -> Anchored | DayLength:
     if not isinstance(date, Anchored | DayLength):
         raise TypeError(f"a crop file holds no calendar date: {date}")
     return date
-
-
-def _named(date: Anchored | DayLength) -> str:
-    if isinstance(date, DayLength):
-        verb = {"rising": "rises to", "falling": "falls to", "next": "passes"}[date.trend]
-        return f"the day length {verb} {date.hours:g} h"
-    return date.anchor if date.anchor == "midsummer" else f"the {date.anchor}"

@@ -8,6 +8,7 @@ from pathlib import Path
 import msgspec
 
 from sowsheet.catalogue.folder import SOURCES, crops_folder
+from sowsheet.catalogue.in_language import crop_in, head_in, names_in
 from sowsheet.catalogue.index import head_of, read_index
 from sowsheet.catalogue.names import Head, KindHead, Names, names_of
 from sowsheet.catalogue.pages import Page, read_own, read_page
@@ -16,6 +17,7 @@ from sowsheet.catalogue.records import Crop, Source
 from sowsheet.catalogue.sources import read_sources
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.reading.nodes import read_text
+from sowsheet.words.language import Language, language_of
 
 
 class Catalogue(msgspec.Struct, frozen=True):
@@ -25,20 +27,35 @@ class Catalogue(msgspec.Struct, frozen=True):
     names: Names
     own: tuple[Page, ...] = ()
     crops: dict[str, Crop] = {}
+    language: str = "en"
+
+    @property
+    def words(self) -> Language:
+        """The language that its crops are in."""
+        return language_of(self.language)
+
+    @property
+    def in_order(self) -> list[Crop]:
+        """The loaded crops by the names that are printed."""
+        words = self.words
+        return sorted(self.crops.values(), key=lambda crop: words.sort_key(names_in(words, crop)[0]))
 
     @staticmethod
-    def open(mistakes: list[Mistake], own: Iterable[Path] = (), folder: Path | None = None) -> Catalogue:
-        """The catalogue with the grower's own crop files laid over it; no crop is read yet."""
-        folder = folder or crops_folder()
-        shipped = read_index(folder)
+    def open(
+        mistakes: list[Mistake], own: Iterable[Path] = (), folder: Path | None = None, language: str = "en"
+    ) -> Catalogue:
+        """The catalogue in a language, with the grower's own crop files laid over it; no crop is read yet."""
+        folder, words = folder or crops_folder(), language_of(language)
+        shipped = [head_in(words, head) for head in read_index(folder)]
         book = names_of(shipped)
         pages = tuple(page for path in own for page in read_own(path, mistakes) if _is_known(page, book, mistakes))
         if not pages:
-            return Catalogue(folder, book)
+            return Catalogue(folder, book, language=language)
         heads = {head.crop: head for head in shipped}
         for page in pages:
-            heads[page.key] = _laid_over(heads.get(page.key), head_of(page))
-        return Catalogue(folder, names_of(heads.values()), pages)
+            own_head = head_of(page) if words.english else _his_own(head_of(page))
+            heads[page.key] = _laid_over(heads.get(page.key), own_head)
+        return Catalogue(folder, names_of(heads.values()), pages, language=language)
 
     def crop(self, key: str) -> Crop:
         """A loaded crop. Raises KeyError for one that is not."""
@@ -60,6 +77,13 @@ class Catalogue(msgspec.Struct, frozen=True):
 
     def _read(self, head: Head, mistakes: list[Mistake]) -> Crop | None:
         own = [page for page in self.own if page.key == head.crop]
+        crop = self._joined(head, own, mistakes)
+        if crop is None:
+            return None
+        own_lines = {path for page in own for path in (*page.lines, *(p for kind in page.kinds for p in kind.lines))}
+        return crop_in(self.words, crop, own_lines)
+
+    def _joined(self, head: Head, own: list[Page], mistakes: list[Mistake]) -> Crop | None:
         if not head.file:
             return crop_of(own, mistakes)
         # The sources of the shipped files are checked where the project is tested, not in every garden.
@@ -96,7 +120,7 @@ def _laid_over(shipped: Head | None, own: Head) -> Head:
     kinds = {kind.key: kind for kind in shipped.kinds}
     for kind in own.kinds:
         before = kinds.get(kind.key, KindHead(kind.key))
-        kinds[kind.key] = KindHead(kind.key, before.names + kind.names)
+        kinds[kind.key] = KindHead(kind.key, before.names + kind.names, before.said + kind.said)
     return Head(
         shipped.crop,
         shipped.file,
@@ -104,4 +128,11 @@ def _laid_over(shipped: Head | None, own: Head) -> Head:
         shipped.names_us + own.names_us,
         own.unnamed or shipped.unnamed,
         tuple(kinds.values()),
+        shipped.said + own.said,
     )
+
+
+def _his_own(head: Head) -> Head:
+    """A head of the grower's own file: whatever its names are, they are of his language."""
+    kinds = tuple(msgspec.structs.replace(kind, said=kind.names) for kind in head.kinds)
+    return msgspec.structs.replace(head, said=head.names, kinds=kinds)

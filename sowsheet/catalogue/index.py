@@ -10,8 +10,10 @@ import msgspec
 from sowsheet.catalogue.folder import INDEX, SOURCES, crops_folder
 from sowsheet.catalogue.names import Head, KindHead
 from sowsheet.catalogue.pages import Page, read_page
-from sowsheet.reading.mistakes import Mistake, shown
+from sowsheet.reading.mistakes import Mistake
 from sowsheet.reading.nodes import read_text
+from sowsheet.words.language import language_of
+from sowsheet.words.mistakes import shown
 
 
 def head_of(page: Page, file: str = "") -> Head:
@@ -55,7 +57,7 @@ def main() -> int:
     folder = crops_folder()
     index = index_of(folder, mistakes)
     for mistake in mistakes:
-        print(shown(mistake), file=sys.stderr)
+        print(shown(mistake, language_of("en")), file=sys.stderr)
     if mistakes:
         return 2
     (folder / INDEX).write_bytes(index)

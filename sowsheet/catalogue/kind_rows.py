@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import Literal
 
 import msgspec
 
 from sowsheet.catalogue.anchors import in_words, range_in_words
 from sowsheet.catalogue.records import TENDER_C, AnchoredRange, Bolting, Harvest, Kind, Move, Range, Tray, Window
+from sowsheet.words.language import Language
 
 
 class Row(msgspec.Struct, frozen=True):
@@ -19,11 +21,11 @@ class Row(msgspec.Struct, frozen=True):
     sources: tuple[str, ...] = ()
 
 
-def rows_of(kind: Kind) -> list[Row]:
+def rows_of(words: Language, kind: Kind) -> list[Row]:
     """Every number and word that is known of a kind, as rows."""
     return [
-        Row(heading, label, text, kind.sources.get(path, ()))
-        for heading, lines in _sections(kind)
+        Row(words.say(f"crop page.heading.{heading}"), label, text, kind.sources.get(path, ()))
+        for heading, lines in _sections(words, kind)
         for label, text, path in lines
     ]
 
@@ -31,153 +33,196 @@ def rows_of(kind: Kind) -> list[Row]:
 _Lines = Iterator[tuple[str, str, str]]  # label, text, path in the crop file
 
 
-def _sections(kind: Kind) -> Iterator[tuple[str, _Lines]]:
-    yield "Raised", _raised(kind)
-    yield "Seed", _seed(kind)
-    yield "In trays", _tray(kind.tray)
-    yield "Cold: the night it lives through", _cold(kind)
-    yield "Goes into the bed", _windows(kind)
-    yield "Space", _space(kind)
-    yield "Harvest", _harvest(kind)
-    yield "Covers", ((word, text, f"covers.{word}") for word, text in kind.covers.items())
-    yield "Signs to go by", ((stage, text, f"signs.{stage}") for stage, text in kind.signs.items())
-    yield "Take care", ((stage, text, f"cautions.{stage}") for stage, text in kind.cautions.items())
+def _sections(words: Language, kind: Kind) -> Iterator[tuple[str, _Lines]]:
+    yield "raised", _raised(words, kind)
+    yield "seed", _seed(words, kind)
+    yield "tray", _tray(words, kind.tray)
+    yield "cold", _cold(words, kind)
+    yield "goes out", _windows(words, kind)
+    yield "space", _space(words, kind)
+    yield "harvest", _harvest(words, kind)
+    yield "covers", ((words.say(f"cover.{word}"), text, f"covers.{word}") for word, text in kind.covers.items())
+    yield "signs", _by_stage(words, "signs", kind.signs)
+    yield "cautions", _by_stage(words, "cautions", kind.cautions)
 
 
-def _raised(kind: Kind) -> _Lines:
-    ways = {"tray": "in trays", "drill": "sown direct", "set": kind.setting.what if kind.setting else ""}
-    found = [way for way, given in (("tray", kind.tray), ("drill", kind.drill), ("set", kind.setting)) if given]
-    text = " or ".join(ways[way] for way in found)
-    yield "how", f"{text}, usually {ways[kind.usually]}" if len(found) > 1 else text, "usually"
+def _by_stage(words: Language, field: str, said: Mapping[str, str]) -> _Lines:
+    for stage, text in said.items():
+        yield words.say(f"crop page.stage.{stage}"), text, f"{field}.{stage}"
+
+
+def _raised(words: Language, kind: Kind) -> _Lines:
+    what = kind.setting.what if kind.setting else ""
+    given = {"tray": kind.tray, "drill": kind.drill, "set": kind.setting}
+    ways = {way: words.say(f"crop page.raised.{what if way == 'set' else way}") for way in given if given[way]}
+    text = words.listed(list(ways.values()), "or")
+    if len(ways) > 1:
+        text = words.say("crop page.usually", said=text, usual=ways[kind.usually])
+    yield words.say("crop page.label.how"), text, "usually"
     if kind.use != "food":
-        yield "grown for", {"green manure": "the soil: a green manure", "flowers": "its flowers"}[kind.use], "use"
-    if kind.drill:
-        for rate, label, path in (
-            (kind.drill.seeds_per_m, "seeds a metre of drill", "drill.seeds a metre"),
-            (kind.drill.grams_per_m2, "grams a square metre", "drill.grams a square metre"),
-        ):
-            yield from ((label, _range(rate), path),) if rate else ()
+        yield words.say("crop page.label.grown for"), words.say(f"crop page.use.{kind.use}"), "use"
+    if kind.drill and kind.drill.seeds_per_m:
+        rate = _range(words, kind.drill.seeds_per_m)
+        yield words.say("crop page.label.seeds a metre"), rate, "drill.seeds a metre"
+    if kind.drill and kind.drill.grams_per_m2:
+        rate = _range(words, kind.drill.grams_per_m2)
+        yield words.say("crop page.label.grams a square metre"), rate, "drill.grams a square metre"
     if kind.setting:
         if kind.setting.per_kg:
-            yield f"{kind.setting.what} in a kilo", _range(kind.setting.per_kg), "set.a kilo"
+            yield words.say(f"crop page.in a kilo.{what}"), _range(words, kind.setting.per_kg), "set.a kilo"
         if kind.setting.per_bulb:
-            yield "cloves to a bulb", _range(kind.setting.per_bulb), "set.to a bulb"
+            yield words.say("crop page.label.to a bulb"), _range(words, kind.setting.per_bulb), "set.to a bulb"
         if kind.setting.chits_days:
-            yield "set to sprout", f"{_range(kind.setting.chits_days, 'days')} before they go in", "set.chits"
+            text = words.say("crop page.chits", days=_range(words, kind.setting.chits_days, "day"))
+            yield words.say("crop page.label.chits"), text, "set.chits"
 
 
-def _seed(kind: Kind) -> _Lines:
+def _seed(words: Language, kind: Kind) -> _Lines:
     if kind.germination:
         found = kind.germination
-        points = ", ".join(f"{days:g} at {temp:g} °C" for temp, days in found.days_up)
-        yield "days to come up", points, "germinates.days up"
-        yield "comes up between", f"{found.min_c:g} and {found.max_c:g} °C", "germinates.between"
-        yield "best at", f"{found.best_low_c:g} to {found.best_high_c:g} °C", "germinates.best at"
+        points = [words.say("crop page.days up", days=days, temp=temp) for temp, days in found.days_up]
+        between = words.say("crop page.temps between", low=found.min_c, high=found.max_c)
+        best = words.say("crop page.temps", low=found.best_low_c, high=found.best_high_c)
+        yield words.say("crop page.label.days up"), ", ".join(points), "germinates.days up"
+        yield words.say("crop page.label.comes up between"), between, "germinates.between"
+        yield words.say("crop page.label.best at"), best, "germinates.best at"
         if found.light:
-            text = "wanted: do not cover the seed" if found.light == "wanted" else "none: keep it dark until it is up"
-            yield "light", text, "germinates.light"
+            yield words.say("crop page.label.light"), words.say(f"crop page.light.{found.light}"), "germinates.light"
     if kind.seed:
-        yield "seeds in a gram", f"{kind.seed.per_g:g}", "seed.a gram"
-        yield "germination to expect", f"{kind.seed.comes_up * 100:g} %", "seed.comes up"
-        yield "depth", _range(kind.seed.depth_mm, "mm"), "seed.depth"
+        yield words.say("crop page.label.a gram"), words.plain(kind.seed.per_g), "seed.a gram"
+        share = words.say("number.percent", n=kind.seed.comes_up * 100)
+        yield words.say("crop page.label.comes up"), share, "seed.comes up"
+        yield words.say("crop page.label.depth"), _range(words, kind.seed.depth_mm, "mm"), "seed.depth"
 
 
-def _tray(tray: Tray | None) -> _Lines:
+def _tray(words: Language, tray: Tray | None) -> _Lines:
     if tray is None:
         return
-    sown = "straight into the cells" if tray.sown_in == "module" else "into a seed tray, pricked out later"
-    yield "sown", sown, "tray.raised"
-    label = "seeds to a cell" if tray.sown_in == "module" else "seedlings to a cell"
-    yield label, f"{tray.seeds_per_cell}", "tray.seeds to a cell"
-    yield "plants to a cell", _range(tray.plants_per_cell), "tray.plants to a cell"
-    yield "cell", _range(tray.cell_ml, "ml"), "tray.cell"
+    yield words.say("crop page.label.sown"), words.say(f"crop page.sown in.{tray.sown_in}"), "tray.raised"
+    yield words.say(f"crop page.to a cell.{tray.sown_in}"), f"{tray.seeds_per_cell}", "tray.seeds to a cell"
+    yield words.say("crop page.label.plants to a cell"), _range(words, tray.plants_per_cell), "tray.plants to a cell"
+    yield words.say("crop page.label.cell"), _range(words, tray.cell_ml, "ml"), "tray.cell"
     if tray.prick_out:
-        yield "pricked out", _move(tray.prick_out), "tray.prick out"
+        yield words.say("crop page.label.prick out"), _move(words, tray.prick_out), "tray.prick out"
     if tray.pot_on:
-        yield "potted on", _move(tray.pot_on), "tray.pot on"
-    yield "from up to planting", _range(tray.up_to_planting_days, "days"), "tray.up to planting"
-    yield "hardening, inside it", _range(tray.hardening_days, "days"), "tray.hardening"
-    yield "a ready tray waits", _range(tray.holds_days, "days"), "tray.holds"
+        yield words.say("crop page.label.pot on"), _move(words, tray.pot_on), "tray.pot on"
+    up = _range(words, tray.up_to_planting_days, "day")
+    yield words.say("crop page.label.up to planting"), up, "tray.up to planting"
+    yield words.say("crop page.label.hardening"), _range(words, tray.hardening_days, "day"), "tray.hardening"
+    yield words.say("crop page.label.holds"), _range(words, tray.holds_days, "day"), "tray.holds"
 
 
-def _cold(kind: Kind) -> _Lines:
+def _cold(words: Language, kind: Kind) -> _Lines:
     if kind.tray and kind.cold.soft_c is not None:
-        yield "young and soft", f"{kind.cold.soft_c:g} °C", "cold.soft"
+        yield words.say("crop page.label.soft"), _celsius(words, kind.cold.soft_c), "cold.soft"
     if kind.tray and kind.cold.hardened_c is not None:
-        yield "hardened off", f"{kind.cold.hardened_c:g} °C", "cold.hardened"
-    yield "in the bed", f"{kind.cold.in_bed_c:g} °C", "cold.in the bed"
+        yield words.say("crop page.label.hardened"), _celsius(words, kind.cold.hardened_c), "cold.hardened"
+    yield words.say("crop page.label.in the bed"), _celsius(words, kind.cold.in_bed_c), "cold.in the bed"
 
 
-def _windows(kind: Kind) -> _Lines:
+def _celsius(words: Language, temp_c: float) -> str:
+    return f"{words.plain(temp_c)} °C"
+
+
+def _windows(words: Language, kind: Kind) -> _Lines:
     for number, window in enumerate(kind.windows, 1):
-        verb = "sown direct" if window.seed else "planted" if kind.tray else "set"
-        yield f"{verb} under glass" if window.under_glass else verb, _window(window), f"goes out.{number}"
+        way = "drill" if window.seed else "tray" if kind.tray else "set"
+        label = f"crop page.out under glass.{way}" if window.under_glass else f"crop page.out.{way}"
+        yield words.say(label), _window(words, window), f"goes out.{number}"
     if kind.wants_glass:
-        yield "under cover", "wanted; outdoors at the grower's risk", "under cover"
+        yield words.say("crop page.label.under cover"), words.say("crop page.wants glass"), "under cover"
     for number, bolting in enumerate(kind.bolts, 1):
-        yield "would bolt", _bolting(bolting), f"bolts.{number}"
+        yield words.say("crop page.label.bolts"), _bolting(words, bolting), f"bolts.{number}"
 
 
-def _window(window: Window) -> str:
-    text = f"from {in_words(window.start)} until {in_words(window.until)}"
-    return f"{text}; under fleece from {in_words(window.fleece_start)}" if window.fleece_start else text
+def _window(words: Language, window: Window) -> str:
+    start, until = in_words(words, window.start), in_words(words, window.until)
+    if window.fleece_start:
+        fleece = in_words(words, window.fleece_start)
+        return words.say("crop page.window fleece", start=start, until=until, fleece=fleece)
+    return words.say("crop page.window", start=start, until=until)
 
 
-def _bolting(bolting: Bolting) -> str:
-    sown = f"sown from {in_words(bolting.sown_start)} until {in_words(bolting.sown_until)}"
-    return f"{sown} ({bolting.cause}): {bolting.why}"
+def _bolting(words: Language, bolting: Bolting) -> str:
+    start, until = in_words(words, bolting.sown_start), in_words(words, bolting.sown_until)
+    return words.say(f"crop page.bolting.{bolting.cause}", start=start, until=until, why=bolting.why)
 
 
-def _space(kind: Kind) -> _Lines:
-    yield "between rows", _range(kind.space.row_gap_cm, "cm"), "space.rows"
-    yield "in the row", _range(kind.space.in_row_cm, "cm"), "space.in the row"
+def _space(words: Language, kind: Kind) -> _Lines:
+    yield words.say("crop page.label.rows"), _range(words, kind.space.row_gap_cm, "cm"), "space.rows"
+    yield words.say("crop page.label.in the row"), _range(words, kind.space.in_row_cm, "cm"), "space.in the row"
 
 
-def _harvest(kind: Kind) -> _Lines:
+def _harvest(words: Language, kind: Kind) -> _Lines:
     harvest = kind.harvest
     manure = kind.use == "green manure"
-    yield "cut from" if manure else "first pick", _first_pick(harvest, manure), "harvest.first pick"
+    label = "crop page.label.cut from" if manure else "crop page.label.first pick"
+    yield words.say(label), _first_pick(words, harvest, manure), "harvest.first pick"
     if harvest.first_pick_direct:
-        text = f"{_range(harvest.first_pick_direct, 'days')}, from sowing"
-        yield "first pick, sown direct", text, "harvest.first pick, sown direct"
+        days = _range(words, harvest.first_pick_direct, "day")
+        text = words.say("crop page.counted from.sowing", days=days)
+        yield words.say("crop page.label.first pick direct"), text, "harvest.first pick, sown direct"
     if harvest.at_least_days:
-        yield "not sooner than", f"{_range(harvest.at_least_days, 'days')} after planting", "harvest.at least"
+        text = words.say("crop page.after planting", days=_range(words, harvest.at_least_days, "day"))
+        yield words.say("crop page.label.at least"), text, "harvest.at least"
     if harvest.not_after:
-        yield "at the latest", f"{in_words(harvest.not_after)}, whatever the day count", "harvest.not after"
+        text = words.say("crop page.not after", day=in_words(words, harvest.not_after))
+        yield words.say("crop page.label.not after"), text, "harvest.not after"
     if harvest.lasts_days:
-        yield "lasts", _range(harvest.lasts_days, "days"), "harvest.lasts"
+        yield words.say("crop page.label.lasts"), _range(words, harvest.lasts_days, "day"), "harvest.lasts"
     if harvest.until:
-        yield "until", in_words(harvest.until), "harvest.until"
-    frost = "the first frost" if kind.cold.in_bed_c >= TENDER_C else "hard frost"
-    ends = {"age": "age", "frost": frost, "bolting": "running to seed", "cutting": "cutting"}
-    yield "ended by", ends[harvest.ends_with], "harvest.ends with"
+        yield words.say("crop page.label.until"), in_words(words, harvest.until), "harvest.until"
+    ends = "first frost" if harvest.ends_with == "frost" and kind.cold.in_bed_c >= TENDER_C else harvest.ends_with
+    yield words.say("crop page.label.ends with"), words.say(f"crop page.ends with.{ends}"), "harvest.ends with"
+    yield from _afterwards(words, kind)
+
+
+def _afterwards(words: Language, kind: Kind) -> _Lines:
     if kind.dries_days:
-        yield "dries", f"{_range(kind.dries_days, 'days')}, after lifting", "dries"
+        text = words.say("crop page.after lifting", days=_range(words, kind.dries_days, "day"))
+        yield words.say("crop page.label.dries"), text, "dries"
     if kind.forces_days:
-        yield "forced in the dark", f"{_range(kind.forces_days, 'days')}, after lifting", "forces"
+        text = words.say("crop page.after lifting", days=_range(words, kind.forces_days, "day"))
+        yield words.say("crop page.label.forces"), text, "forces"
     if kind.rests_days:
-        yield "the bed rests", f"{_range(kind.rests_days, 'days')} before the next crop", "rests"
+        text = words.say("crop page.rests", days=_range(words, kind.rests_days, "day"))
+        yield words.say("crop page.label.rests"), text, "rests"
     if kind.after_it:
-        yield "after it", kind.after_it, "after it"
+        yield words.say("crop page.label.after it"), kind.after_it, "after it"
     if kind.stands_years:
-        yield "stands for", _range(kind.stands_years, "years"), "stands for"
+        yield words.say("crop page.label.stands for"), _range(words, kind.stands_years, "year"), "stands for"
 
 
-def _first_pick(harvest: Harvest, cut: bool) -> str:
-    stands = f"; then {'cut' if cut else 'lifted'} as wanted" if harvest.by == "stands" else ""
+def _first_pick(words: Language, harvest: Harvest, cut: bool) -> str:
     if isinstance(harvest.first_pick, AnchoredRange):
-        return range_in_words(harvest.first_pick) + stands
-    return f"{_range(harvest.first_pick, 'days')}, from {harvest.counted_from}{stands}"
+        said = range_in_words(words, harvest.first_pick)
+    else:
+        days = _range(words, harvest.first_pick, "day")
+        said = words.say(f"crop page.counted from.{harvest.counted_from}", days=days)
+    if harvest.by != "stands":
+        return said
+    return words.say("crop page.then cut" if cut else "crop page.then lifted", first=said)
 
 
-def _move(move: Move) -> str:
-    return f"{_range(move.days_after_up, 'days')}, after it is up, into {_range(move.into_ml, 'ml')}"
+def _move(words: Language, move: Move) -> str:
+    days, into = _range(words, move.days_after_up, "day"), _range(words, move.into_ml, "ml")
+    return words.say("crop page.moved", days=days, into=into)
 
 
-def _range(found: Range, unit: str = "") -> str:
+_Unit = Literal["", "day", "year", "mm", "cm", "ml"]
+
+
+def _range(words: Language, found: Range, unit: _Unit = "") -> str:
     """`24 to 32 days, usually 28`. A middle that no source gives as the usual is not called so."""
-    last = f"{found.high:g} {'day' if unit == 'days' and found.high == 1 else unit}".rstrip()
+    counted = unit in ("day", "year")
+    low, high = words.plain(found.low), words.plain(found.high)
+    last = f"{high} {unit}".rstrip()
     if found.low == found.high:
-        return last
-    usual = "" if found.usual == (found.low + found.high) / 2 else f", usually {found.usual:g}"
-    return f"{found.low:g} to {last}{usual}"
+        return words.count(found.high, unit) if counted else last
+    if counted:
+        said = words.say(f"crop page.range.{unit}", low=low, high=high, n=found.high)
+    else:
+        said = words.say("crop page.range.measure", low=low, high=last)
+    if found.usual == (found.low + found.high) / 2:
+        return said
+    return words.say("crop page.usually", said=said, usual=words.plain(found.usual))

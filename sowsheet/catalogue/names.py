@@ -10,18 +10,23 @@ import msgspec
 
 from sowsheet.reading.names import Name
 
+_NO_MARKS = str.maketrans("łŁøØđĐ", "lLoOdD")  # letters whose stroke Unicode does not take apart
 Target = tuple[str, str]  # keys of a crop and of its kind ("": the crop itself)
 
 
-class KindHead(msgspec.Struct, frozen=True):
+class KindHead(msgspec.Struct, frozen=True, omit_defaults=True):
     """A kind's key and the names of its own."""
 
     key: str
     names: tuple[str, ...] = ()
+    said: tuple[str, ...] = ()
 
 
-class Head(msgspec.Struct, frozen=True):
-    """What the index knows of a crop file without reading it. `file` is "" for a crop of the grower's own."""
+class Head(msgspec.Struct, frozen=True, omit_defaults=True):
+    """What the index knows of a crop file without reading it. `file` is "" for a crop of the grower's own.
+
+    `said` are names in the garden's language where that is not English, the one to print first.
+    """
 
     crop: str
     file: str
@@ -29,14 +34,17 @@ class Head(msgspec.Struct, frozen=True):
     names_us: tuple[str, ...] = ()
     unnamed: str = ""
     kinds: tuple[KindHead, ...] = ()
+    said: tuple[str, ...] = ()
 
 
 class Known(msgspec.Struct, frozen=True):
-    """A name in one of its forms: how it is spelled, what it may mean, and whether it is a plural."""
+    """A name in one of its forms: how it is spelled, what it may mean, whether it is a plural, and whether it is of
+    another language than the garden's."""
 
     spelled: str
     targets: tuple[Target, ...]
     plural: bool = False
+    foreign: bool = False
 
 
 class Names(msgspec.Struct, frozen=True):
@@ -56,8 +64,8 @@ class Names(msgspec.Struct, frozen=True):
         if not choices and not kind and self.heads[crop].unnamed == "ask":
             choices = tuple((crop, k.key) for k in self.heads[crop].kinds)
         if choices:
-            return Name(crop, None, tuple(self._named(target, known.plural) for target in choices))
-        return Name(crop, kind or None)
+            return Name(crop, None, tuple(self._named(target, known.plural) for target in choices), known.foreign)
+        return Name(crop, kind or None, (), known.foreign)
 
     def meant(self, words: tuple[str, ...]) -> tuple[Target, ...]:
         """All that these words may mean, as keys; empty for words that are no name."""
@@ -85,6 +93,9 @@ class Names(msgspec.Struct, frozen=True):
 
     def _named(self, target: Target, plural: bool) -> str:
         crop, kind = target
+        said = next((k.said for k in self.heads[crop].kinds if k.key == kind), self.heads[crop].said)
+        if said:
+            return said[0]
         own = next((k.names for k in self.heads[crop].kinds if k.key == kind), ())
         name = printed_name(first_name(self.heads[crop]), kind, own)
         return plural_of(name) if plural else name
@@ -101,6 +112,9 @@ def names_of(heads: Iterable[Head]) -> Names:
             targets = tuple(dict.fromkeys((*known.targets, *found)))
             if len(targets) > 1:
                 forms[_plain(spelled)] = Known(spelled, targets, many)
+    said = _said(by_key.values())
+    if said:
+        forms = {form: msgspec.structs.replace(known, foreign=True) for form, known in forms.items()} | said
     return Names(by_key, forms, max((form.count(" ") + 1 for form in forms), default=0))
 
 
@@ -156,6 +170,19 @@ def _names(head: Head) -> Iterator[tuple[str, str]]:
             yield name, kind.key
 
 
+def _said(heads: Iterable[Head]) -> dict[str, Known]:
+    """The names in the garden's language, each as it is given: its grammar makes no plurals here."""
+    found: dict[str, Known] = {}
+    for head in heads:
+        for kind, names in (("", head.said), *((k.key, k.said) for k in head.kinds)):
+            for name in names:
+                known = found.get(_plain(name), Known(name, ()))
+                targets = tuple(dict.fromkeys((*known.targets, (head.crop, kind))))
+                bare = (head.crop, "")  # a name that means the crop as a whole means no kind of it besides
+                found[_plain(name)] = Known(known.spelled, (bare,) if bare in targets else targets)
+    return found
+
+
 def _general(heads: Iterable[Head]) -> dict[str, list[Target]]:
     """Words shared by the names of several crops: `bean` of broad beans and French beans.
 
@@ -188,5 +215,5 @@ def _spellings(name: str) -> Iterator[tuple[str, bool]]:
 def _plain(name: str) -> str:
     """Without what growers write in several ways: capitals, apostrophes, hyphens, accents."""
     if not name.isascii():
-        name = "".join(c for c in normalize("NFKD", name) if not combining(c))
+        name = "".join(c for c in normalize("NFKD", name.translate(_NO_MARKS)) if not combining(c))
     return " ".join(name.casefold().replace("'", "").replace("’", "").replace("-", " ").split())

@@ -11,8 +11,10 @@ from pathlib import Path
 from sowsheet.catalogue.folder import crops_folder
 from sowsheet.catalogue.index import crop_files
 from sowsheet.catalogue.pages import UNPUBLISHED, Line, Page, read_page
-from sowsheet.reading.mistakes import Mistake, shown
+from sowsheet.reading.mistakes import Mistake
 from sowsheet.reading.nodes import read_text
+from sowsheet.words.language import language_of
+from sowsheet.words.mistakes import shown
 
 BEGIN, END = "<!-- tally: begin -->", "<!-- tally: end -->"
 ORIGINS = ("published", "practice", "memory")
@@ -63,7 +65,7 @@ def main() -> int:
     folder = crops_folder()
     counts = tally(pages_of(folder, mistakes))
     for mistake in mistakes:
-        print(shown(mistake), file=sys.stderr)
+        print(shown(mistake, language_of("en")), file=sys.stderr)
     if mistakes:
         return 2
     page = folder.parent / "DEVELOPERS.md"

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import typer
 
-from sowsheet.cli.common import GardenFile, Strict, doubtful, plan_of
+from sowsheet.cli.common import GardenFile, InLanguage, Strict, doubtful, plan_of
 
 
-def check(garden: GardenFile, strict: Strict = False) -> None:
+def check(garden: GardenFile, strict: Strict = False, language: InLanguage = None) -> None:
     """Tell back how each line was read, with every date and where it came from, then the doubts.
 
     \b
@@ -16,7 +16,7 @@ def check(garden: GardenFile, strict: Strict = False) -> None:
     """
     from sowsheet.exports.tell import told_back  # noqa: PLC0415
 
-    plan = plan_of(garden)
-    doubtful(plan.doubts, strict)
+    plan = plan_of(garden, language)
+    doubtful(plan, strict)
     for line in told_back(plan.garden, plan.schedule, plan.doubts, plan.noticed):
         typer.echo(line)

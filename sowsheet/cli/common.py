@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import sys
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
@@ -13,9 +14,11 @@ import msgspec
 import typer
 
 from sowsheet.garden.records import Garden, WeatherFile
-from sowsheet.reading.mistakes import Mistake, Spot, in_order, shown
+from sowsheet.reading.mistakes import Mistake, Spot, in_order
 from sowsheet.schedule.records import Doubt, Schedule
 from sowsheet.trays.records import TrayPlan
+from sowsheet.words.language import Language, language_of
+from sowsheet.words.mistakes import shown
 
 if TYPE_CHECKING:
     from sowsheet.catalogue.catalogue import Catalogue
@@ -31,6 +34,25 @@ GardenFile = Annotated[Path, typer.Argument(metavar="GARDEN", help="The garden f
 Strict = Annotated[bool, typer.Option("--strict", help="Doubts are fatal: exit code 1, and nothing is written.")]
 Today = Annotated[
     str, typer.Option(metavar="DATE", help="The date to take as today, e.g. 2027-03-01, instead of the clock's.")
+]
+
+
+class LanguageTag(StrEnum):
+    """The languages, by their tags."""
+
+    EN = "en"
+    EN_US = "en-US"
+    PL = "pl"
+    ES = "es"
+
+
+InLanguage = Annotated[
+    LanguageTag | None,
+    typer.Option(
+        "--language",
+        case_sensitive=False,
+        help="The language of what is printed and shown; the garden file's, or English, if left out.",
+    ),
 ]
 
 
@@ -55,33 +77,38 @@ class Plan(msgspec.Struct, frozen=True):
     noticed: tuple[str, ...] = ()  # in reading the weather
 
 
-def plan_of(path: Path) -> Plan:
+def plan_of(path: Path, language: LanguageTag | None = None) -> Plan:
     """Read and date a garden. Every mistake is shown on stderr, in order, and ends the command with 2."""
     from sowsheet.schedule.plan import schedule  # noqa: PLC0415
     from sowsheet.trays.plan import space_doubts, tray_plan  # noqa: PLC0415
 
-    garden, catalogue = garden_of(path)
+    garden, catalogue = garden_of(path, language=language)
     weather = weather_of(garden)
     dated, found = schedule(garden, catalogue.crop, weather=weather)
     if found:
-        refuse(found)
+        refuse(found, garden.words)
     trays = tray_plan(dated, garden)
     return Plan(garden, dated, trays, (*dated.doubts, *space_doubts(garden, trays)), weather.noticed)
 
 
-def garden_of(path: Path, every_crop: bool = False) -> tuple[Garden, Catalogue]:
-    """Read a garden, and the crops that it names, or all of them. Every mistake is shown and ends the command."""
+def garden_of(path: Path, every_crop: bool = False, language: LanguageTag | None = None) -> tuple[Garden, Catalogue]:
+    """Read a garden, and the crops that it names, or all of them. Every mistake is shown and ends the command.
+
+    `language` takes the place of the one that the file names.
+    """
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
-    from sowsheet.garden.read import crops_named, own_crop_files, read_garden  # noqa: PLC0415
+    from sowsheet.garden.read import crops_named, language_named, own_crop_files, read_garden  # noqa: PLC0415
 
     mistakes: list[Mistake] = []
-    catalogue = Catalogue.open(mistakes, own_crop_files(path))
+    spoken = language.value if language else language_named(path)
+    catalogue = Catalogue.open(mistakes, own_crop_files(path), language=spoken)
     garden = read_garden(path, catalogue.names, mistakes)
     if garden is None or mistakes:
-        refuse(mistakes)
+        refuse(mistakes, catalogue.words)
+    garden = msgspec.structs.replace(garden, language=spoken)
     catalogue = catalogue.load(None if every_crop else crops_named(garden), mistakes)
     if mistakes:
-        refuse(mistakes)
+        refuse(mistakes, catalogue.words)
     return garden, catalogue
 
 
@@ -93,8 +120,8 @@ def weather_of(garden: Garden) -> Weather:
 
     def read(file: WeatherFile, years: bool = False) -> Record:
         here: list[str] = []
-        record = record_of(file.path, here, years=years)
-        noticed.extend(f"{file.path.name}: {words}." for words in here)
+        record = record_of(file.path, here, garden.words, years=years)
+        noticed.extend(garden.words.say("cli.noticed in", file=file.path.name, noticed=said) for said in here)
         return record
 
     site = garden.site
@@ -113,13 +140,14 @@ def _refuse_other_years(garden: Garden, file: WeatherFile, record: Record) -> No
 
     season = season_of(garden.season, garden.site.latitude)
     if record.days[-1] < season.start - timedelta(days=WINTER_BEFORE_DAYS) or record.days[0] > season.end:
-        span = f"{record.days[0]} to {record.days[-1]}"
-        what = f"`this year` has no day of the season {season.years}: it runs from {span}"
-        cure = "Years of readings stand under `weather`; leave `this year` out until there are some."
-        refuse([Mistake(file.spot, what, cure)])
+        span = {"first": record.days[0], "last": record.days[-1]}
+        what = garden.words.say("cli.this year.what", season=season.years, **span)
+        refuse([Mistake(file.spot, what, garden.words.say("cli.this year.cure"))], garden.words)
 
 
-def record_of(path: Path, noticed: list[str], unit: Literal["", "C", "F"] = "", years: bool = True) -> Record:
+def record_of(
+    path: Path, noticed: list[str], words: Language, unit: Literal["", "C", "F"] = "", years: bool = True
+) -> Record:
     """A daily record; what was left out of it goes into `noticed`. Every mistake is shown and ends the command."""
     from sowsheet.site.record import decoded, read_record  # noqa: PLC0415
 
@@ -127,19 +155,19 @@ def record_of(path: Path, noticed: list[str], unit: Literal["", "C", "F"] = "", 
     try:
         data = path.read_bytes()
     except OSError as error:
-        why = "this is a folder, not a file" if path.is_dir() else f"{error.strerror or error}".lower()
-        refuse([Mistake(Spot(str(path), 1, 1), f"the record cannot be read: {why}")])
-    record = read_record(decoded(data), str(path), mistakes, noticed, unit, years)
+        why = words.say("cli.record.folder") if path.is_dir() else reason(error, words).lower()
+        refuse([Mistake(Spot(str(path), 1, 1), words.say("cli.record.cannot read", why=why))], words)
+    record = read_record(decoded(data), str(path), words, mistakes, noticed, unit, years)
     if record is None or mistakes:
-        refuse(mistakes)
+        refuse(mistakes, words)
     return record
 
 
-def refuse(mistakes: Iterable[Mistake]) -> NoReturn:
+def refuse(mistakes: Iterable[Mistake], words: Language) -> NoReturn:
     """Show mistakes on stderr and stop."""
     ordered = in_order(mistakes)
     for mistake in ordered:
-        typer.echo(shown(mistake), err=True)
+        typer.echo(shown(mistake, words), err=True)
     raise typer.Exit(EXIT_MISTAKES)
 
 
@@ -149,24 +177,35 @@ def stop(sentence: str) -> NoReturn:
     raise typer.Exit(EXIT_MISTAKES)
 
 
-def doubtful(doubts: Sequence[Doubt], strict: bool) -> None:
+def reason(error: OSError, words: Language) -> str:
+    """Why a file cannot be read or written; in the system's own words where that is rare."""
+    key = f"cli.error.{errno.errorcode.get(error.errno or 0)}"
+    return words.say(key) if key in words.phrases else error.strerror or str(error)
+
+
+def spoken(language: LanguageTag | None) -> Language:
+    """The language of an option, for what is said where there is no garden; English if it was left out."""
+    return language_of((language or LanguageTag.EN).value)
+
+
+def doubtful(plan: Plan, strict: bool) -> None:
     """With --strict, doubts are shown on stderr and end the command with 1."""
     from sowsheet.exports.tell import told_doubts  # noqa: PLC0415
 
-    if strict and doubts:
-        for line in told_doubts(doubts):
+    if strict and plan.doubts:
+        for line in told_doubts(plan.doubts, plan.garden.words):
             typer.echo(line, err=True)
         raise typer.Exit(EXIT_DOUBTS)
 
 
-def day_given(text: str) -> date | None:
+def day_given(text: str, words: Language) -> date | None:
     """The date of an option; None when it was not given."""
     if not text:
         return None
     try:
         return date.fromisoformat(text)
     except ValueError:
-        stop(f"`{text}` is no date; write it as 2027-03-01")
+        stop(words.say("cli.no date", text=text))
 
 
 def show(

@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from sowsheet.cli.common import garden_of, refuse, stop, weather_of
-from sowsheet.cli.print_ import Out, Paper, Progress, write_whole
+from sowsheet.cli.common import InLanguage, LanguageTag, garden_of, refuse, spoken, stop, weather_of
+from sowsheet.cli.print_ import NoTags, Out, Paper, Progress, write_whole
 from sowsheet.reading.mistakes import Mistake
+from sowsheet.words.language import Language
 
 if TYPE_CHECKING:
     from sowsheet.catalogue.catalogue import Catalogue
@@ -76,6 +77,8 @@ def crops(
     out: Out = Path("sheets"),
     new: New = None,
     raised: Raised = None,
+    no_tags: NoTags = False,
+    language: InLanguage = None,
 ) -> None:
     """List the crops, show what is known of one, print them all, or begin a new one.
 
@@ -87,36 +90,39 @@ def crops(
     sowsheet crops --new oca --raised set
     sowsheet crops oca.yaml
     """
-    _refuse_idle(name, pdf, garden, new, raised)
+    words = spoken(language)
+    _refuse_idle(name, pdf, garden, new, raised, words)
     if why and (not name or name.endswith((".yaml", ".yml"))):
-        stop("`--why` is asked of a crop, e.g. `sowsheet crops lettuce --why`")
+        stop(words.say("cli.crops.why alone"))
     if new is not None:
-        _begin(new, raised or Way.TRAY)
+        _begin(new, raised or Way.TRAY, words)
     elif pdf:
-        _print(garden, paper, out)
+        _print(garden, paper, out, not no_tags, language)
     elif name.endswith((".yaml", ".yml")):
-        _show_file(Path(name), sources)
+        _show_file(Path(name), sources, words)
     else:
-        _show(name, sources, why)
+        _show(name, sources, why, words)
 
 
-def _refuse_idle(name: str, pdf: bool, garden: Path | None, new: str | None, raised: Way | None) -> None:
+def _refuse_idle(
+    name: str, pdf: bool, garden: Path | None, new: str | None, raised: Way | None, words: Language
+) -> None:
     """Options that would do nothing beside the others."""
     if pdf and name:
-        stop(f"`--pdf` prints all crops: leave `{name}` out, or leave `--pdf` out")
+        stop(words.say("cli.crops.all or one", name=name))
     if garden is not None and not pdf:
-        stop("`--garden` dates the printed table: add `--pdf`")
+        stop(words.say("cli.crops.garden alone"))
     if raised is not None and new is None:
-        stop("`--raised` goes with `--new NAME`")
+        stop(words.say("cli.crops.raised alone"))
 
 
-def _show(name: str, sources: bool, why: bool) -> None:
+def _show(name: str, sources: bool, why: bool, words: Language) -> None:
     """The list, or a crop's page."""
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
     from sowsheet.catalogue.show import crop_list  # noqa: PLC0415
 
     mistakes: list[Mistake] = []
-    catalogue = Catalogue.open(mistakes)
+    catalogue = Catalogue.open(mistakes, language=words.tag)
     if name:
         if why:
             _reasons(catalogue, name, mistakes)
@@ -125,7 +131,7 @@ def _show(name: str, sources: bool, why: bool) -> None:
         return
     found = crop_list(catalogue, mistakes)
     if mistakes:
-        refuse(mistakes)
+        refuse(mistakes, words)
     for line in found:
         typer.echo(line)
 
@@ -133,7 +139,7 @@ def _show(name: str, sources: bool, why: bool) -> None:
 def _page(catalogue: Catalogue, name: str, sources: bool, mistakes: list[Mistake]) -> None:
     from sowsheet.catalogue.show import crop_page  # noqa: PLC0415
 
-    _echo(crop_page(catalogue, name, sources, mistakes), mistakes)
+    _echo(crop_page(catalogue, name, sources, mistakes), mistakes, catalogue.words)
 
 
 def _reasons(catalogue: Catalogue, name: str, mistakes: list[Mistake]) -> None:
@@ -142,34 +148,34 @@ def _reasons(catalogue: Catalogue, name: str, mistakes: list[Mistake]) -> None:
     from sowsheet.exports.why import why_lines  # noqa: PLC0415
 
     kinds = kinds_named(catalogue, name, mistakes)
-    _echo(kinds if isinstance(kinds, NotKnown) else list(why_lines(kinds)), mistakes)
+    _echo(kinds if isinstance(kinds, NotKnown) else list(why_lines(kinds, catalogue.words)), mistakes, catalogue.words)
 
 
-def _echo(found: list[str] | NotKnown, mistakes: list[Mistake]) -> None:
+def _echo(found: list[str] | NotKnown, mistakes: list[Mistake], words: Language) -> None:
     """Lines; or why there are none, and the end."""
     if mistakes:
-        refuse(mistakes)
+        refuse(mistakes, words)
     if not isinstance(found, list):
         stop(found.sentence)
     for line in found:
         typer.echo(line)
 
 
-def _show_file(path: Path, sources: bool) -> None:
+def _show_file(path: Path, sources: bool, words: Language) -> None:
     """A grower's own crop file: what is still missing, or its crops as they are read."""
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
 
     if not path.is_file():
-        stop(f"there is no crop file {path}; `sowsheet crops --new NAME` begins one")
+        stop(words.say("cli.crops.no file", file=path))
     mistakes: list[Mistake] = []
-    catalogue = Catalogue.open(mistakes, (path,))
+    catalogue = Catalogue.open(mistakes, (path,), language=words.tag)
     if mistakes:
-        refuse(mistakes)
+        refuse(mistakes, words)
     for page in catalogue.own:
         _page(catalogue, page.names[0] if page.names else page.key, sources, mistakes)
 
 
-def _begin(name: str, raised: Way) -> None:
+def _begin(name: str, raised: Way, words: Language) -> None:
     """An empty crop file beside the grower's others; nothing is written over."""
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
     from sowsheet.catalogue.template import template  # noqa: PLC0415
@@ -177,48 +183,46 @@ def _begin(name: str, raised: Way) -> None:
     key = " ".join(name.split())
     letters = key.replace("'", "").replace("-", "").replace(" ", "")
     if not letters.isalpha() or len(key) > LONGEST_NAME or not key[0].isalpha() or set(key.lower().split()) & TAKEN:
-        stop(
-            f'`{name}` is no name for a crop; write one or a few words of letters, e.g. `--new oca`, `--new "sea kale"`'
-        )
+        stop(words.say("cli.crops.no name", name=name))
     known = Catalogue.open([]).names.meant(tuple(key.split()))
     if known:
-        stop(f"the catalogue has `{key}` already: `sowsheet crops {shlex.quote(key)}` shows it")
+        stop(words.say("cli.crops.known", name=key, quoted=shlex.quote(key)))
     path = Path(f"{key.replace(' ', '-').replace(chr(39), '').lower()}.yaml")
     if path.exists():
-        stop(f"{path} is there already; it is not touched")
-    write_whole(path.parent, {path.name: template(key, raised.value).encode()})
-    typer.echo(f"Written: {path}")
-    typer.echo(
-        f"  1. Fill it in (`sowsheet crops leek` shows a full one); what is still missing: sowsheet crops {path}"
-    )
-    typer.echo(f"  2. Name it in your garden file: crops: {path}")
+        stop(words.say("cli.there already", file=path))
+    write_whole(path.parent, {path.name: template(key, raised.value).encode()}, words)
+    typer.echo(words.say("cli.crops.written", file=path))
+    typer.echo(f"  1. {words.say('cli.crops.fill in', file=path)}")
+    typer.echo(f"  2. {words.say('cli.crops.name it', file=path)}")
 
 
-def _print(garden_file: Path | None, paper: Paper, out: Path) -> None:
+def _print(garden_file: Path | None, paper: Paper, out: Path, tagged: bool, language: LanguageTag | None) -> None:
     """All crops on paper: by a garden's own frosts, its own crops among them, or tied to the frosts in words."""
     from sowsheet.sheets.paint import pdf_bytes  # noqa: PLC0415
-    from sowsheet.words.english import count  # noqa: PLC0415
 
-    progress = Progress()
-    sheet = table_of(garden_file, paper.value)
-    progress.step(f"crops: {count(len(sheet.pages), 'page')}")
-    write_whole(out, {"crops.pdf": pdf_bytes(sheet)})
-    typer.echo(f"Written: {out / 'crops.pdf'}")
+    progress, words = Progress(), spoken(language)
+    sheet = table_of(garden_file, paper.value, language)
+    progress.step(f"crops: {words.count(len(sheet.pages), 'page')}")
+    write_whole(out, {"crops.pdf": pdf_bytes(sheet, tagged)}, words)
+    typer.echo(words.say("cli.crops.written", file=out / "crops.pdf"))
 
 
-def table_of(garden_file: Path | None, paper: str) -> Sheet:
-    """The table of all crops, laid out."""
+def table_of(garden_file: Path | None, paper: str, language: LanguageTag | None = None) -> Sheet:
+    """The table of all crops, laid out; in the garden's language, if none is given."""
     from sowsheet.sheets.crop_rows import aside, columns, foot  # noqa: PLC0415
     from sowsheet.sheets.crop_table import Heading, crop_table, kinds_counted  # noqa: PLC0415
     from sowsheet.sheets.paint import measure  # noqa: PLC0415
 
-    garden, climate, rows = _rows(garden_file)
-    said = f"{aside(garden, climate)}; {kinds_counted(rows)}"
-    heading = Heading("Crops", said, foot(climate), columns(garden is not None and garden.imperial))
+    garden, climate, rows = _rows(garden_file, language)
+    words = garden.words if garden else spoken(language)
+    said = f"{aside(words, garden, climate)}; {kinds_counted(words, rows)}"
+    heading = Heading(words, said, foot(words, climate), columns(words, garden is not None and garden.imperial))
     return crop_table(rows, heading, paper, measure())
 
 
-def _rows(garden_file: Path | None) -> tuple[Garden | None, Climate | None, list[CropRow]]:
+def _rows(
+    garden_file: Path | None, language: LanguageTag | None
+) -> tuple[Garden | None, Climate | None, list[CropRow]]:
     """The table's rows, crops by name, and the garden and climate that date them."""
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
     from sowsheet.schedule.kind_year import kind_year  # noqa: PLC0415
@@ -226,19 +230,19 @@ def _rows(garden_file: Path | None) -> tuple[Garden | None, Climate | None, list
     from sowsheet.sheets.crop_rows import anchored_row, dated_row, has_frosts  # noqa: PLC0415
 
     if garden_file is None:
-        mistakes: list[Mistake] = []
-        catalogue = Catalogue.open(mistakes).load(None, mistakes)
+        words, mistakes = spoken(language), list[Mistake]()
+        catalogue = Catalogue.open(mistakes, language=words.tag).load(None, mistakes)
         if mistakes:
-            refuse(mistakes)
-        return None, None, [anchored_row(kind, imperial=False) for kind in _kinds(catalogue)]
-    garden, catalogue = garden_of(garden_file, every_crop=True)
+            refuse(mistakes, words)
+        return None, None, [anchored_row(words, kind, imperial=False) for kind in _kinds(catalogue)]
+    garden, catalogue = garden_of(garden_file, every_crop=True, language=language)
     ctx = context_of(garden, catalogue.crop, weather=weather_of(garden))
     if not has_frosts(ctx.climate):
-        return garden, ctx.climate, [anchored_row(kind, garden.imperial) for kind in _kinds(catalogue)]
-    return garden, ctx.climate, [dated_row(kind_year(ctx, kind), garden.imperial) for kind in _kinds(catalogue)]
+        return garden, ctx.climate, [anchored_row(garden.words, kind, garden.imperial) for kind in _kinds(catalogue)]
+    rows = [dated_row(garden.words, kind_year(ctx, kind), garden.imperial) for kind in _kinds(catalogue)]
+    return garden, ctx.climate, rows
 
 
 def _kinds(catalogue: Catalogue) -> list[Kind]:
     """Every kind, the crops by the names that are printed."""
-    crops = sorted(catalogue.crops.values(), key=lambda c: c.names[0].lower())
-    return [kind for crop in crops for kind in crop.kinds]
+    return [kind for crop in catalogue.in_order for kind in crop.kinds]

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from sowsheet.cli.common import AsFormat, Format, GardenFile, Strict, doubtful, plan_of, show
+from sowsheet.cli.common import AsFormat, Format, GardenFile, InLanguage, Strict, doubtful, plan_of, show
 
 
-def dates(garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = False) -> None:
+def dates(
+    garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = False, language: InLanguage = None
+) -> None:
     """Show every batch with its dates.
 
     \b
@@ -15,7 +17,7 @@ def dates(garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = Fal
     from sowsheet.exports.data import dates_data  # noqa: PLC0415
     from sowsheet.exports.tables import dates_csv_rows, dates_rows  # noqa: PLC0415
 
-    plan = plan_of(garden)
-    doubtful(plan.doubts, strict)
+    plan = plan_of(garden, language)
+    doubtful(plan, strict)
     data = dates_data(plan.garden, plan.schedule, plan.doubts)
-    show(data, dates_rows(data), dates_csv_rows(data), how)
+    show(data, dates_rows(data, plan.garden.words), dates_csv_rows(data), how)

@@ -10,8 +10,9 @@ from typing import Annotated
 
 import typer
 
-from sowsheet.cli.common import Today, day_given, stop
+from sowsheet.cli.common import InLanguage, Today, day_given, spoken, stop
 from sowsheet.cli.print_ import write_whole
+from sowsheet.words.language import Language
 
 Folder = Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to make; garden.yaml is written into it.")]
 Yes = Annotated[bool, typer.Option("--yes", "-y", help="Ask nothing; take the defaults.")]
@@ -19,9 +20,10 @@ Yes = Annotated[bool, typer.Option("--yes", "-y", help="Ask nothing; take the de
 _LATITUDE = "52.4"
 _NORTH = ("10 May", "12 October")
 _SOUTH = ("20 October", "1 May")
+_IN_LANGUAGE = "\n# What is printed and shown is in this language.\nlanguage: {tag}\n"
 
 
-def new(folder: Folder, yes: Yes = False, today: Today = "") -> None:
+def new(folder: Folder, yes: Yes = False, today: Today = "", language: InLanguage = None) -> None:
     """Write a first garden file, with comments, that prints as it stands.
 
     In a terminal it asks for the few things it must know, each with a default.
@@ -32,40 +34,43 @@ def new(folder: Folder, yes: Yes = False, today: Today = "") -> None:
     """
     from sowsheet.garden.new import first_garden  # noqa: PLC0415
 
-    target = folder / "garden.yaml"
+    words, target = spoken(language), folder / "garden.yaml"
     if target.exists():
-        stop(f"{target} is there already; it is not touched")
+        stop(words.say("cli.there already", file=target))
     if folder.exists() and not folder.is_dir():
-        stop(f"{folder} is a file; name a folder")
+        stop(words.say("cli.new.file", file=folder))
     asks = not yes and sys.stdin.isatty()
     name = folder.resolve().name.replace("-", " ").replace("_", " ").title() or "My Garden"
-    text = first_garden(*_answers(name, day_given(today) or date.today(), asks))  # noqa: DTZ011 - the grower's calendar
-    write_whole(folder, {"garden.yaml": text.encode()})
-    typer.echo(f"Written: {target}")
+    day = day_given(today, words) or date.today()  # noqa: DTZ011 - the grower's calendar
+    text = first_garden(*_answers(name, day, asks, words))
+    if words.tag != "en":
+        text += _IN_LANGUAGE.format(tag=words.tag)
+    write_whole(folder, {"garden.yaml": text.encode()}, words)
+    typer.echo(words.say("cli.new.written", file=target))
     pasted = shlex.quote(str(target))
-    typer.echo(f"  1. Open it and write your own beds, a line a bed; then: sowsheet check {pasted}")
-    typer.echo(f"  2. Print the sheets: sowsheet print {pasted}")
+    typer.echo(f"  1. {words.say('cli.new.open', file=pasted)}")
+    typer.echo(f"  2. {words.say('cli.new.print', file=pasted)}")
 
 
-def _answers(name: str, today: date, asks: bool) -> tuple[str, int, float, str, str, str]:
+def _answers(name: str, today: date, asks: bool, words: Language) -> tuple[str, int, float, str, str, str]:
     """Name, season, latitude, last and first frost, and what the frost dates mean: asked, or the defaults."""
     season = today.year + (1 if today.month >= 8 else 0)
     if not asks:
         return name, season, float(_LATITUDE), *_NORTH, "average"
-    name = typer.prompt("The garden's name", default=name)
-    season = typer.prompt("Season (the year it begins in)", default=season, type=int)
-    latitude = _latitude(typer.prompt("Latitude in degrees (south: 37 S)", default=_LATITUDE))
+    name = typer.prompt(words.say("cli.new.name"), default=name)
+    season = typer.prompt(words.say("cli.new.season"), default=season, type=int)
+    latitude = _latitude(typer.prompt(words.say("cli.new.latitude"), default=_LATITUDE), words)
     frosts = _SOUTH if latitude < 0 else _NORTH
-    last = typer.prompt("Last frost in spring", default=frosts[0])
-    first = typer.prompt("First frost in autumn", default=frosts[1])
-    safe = typer.confirm("Are these the safe dates (frost beyond them in 1 year of 10), not the average ones?")
+    last = typer.prompt(words.say("cli.new.last frost"), default=frosts[0])
+    first = typer.prompt(words.say("cli.new.first frost"), default=frosts[1])
+    safe = typer.confirm(words.say("cli.new.safe"))
     return name, season, latitude, last, first, "safe" if safe else "average"
 
 
-def _latitude(text: str) -> float:
+def _latitude(text: str, words: Language) -> float:
     number = text.strip().upper().rstrip("°NS ").strip()
     try:
         degrees = float(number)
     except ValueError:
-        stop(f"`{text}` is no latitude; write 52.4, or 37 S")
+        stop(words.say("cli.new.no latitude", text=text))
     return -abs(degrees) if "S" in text.upper() else degrees

@@ -16,9 +16,10 @@ from typing import TYPE_CHECKING, Annotated
 import msgspec
 import typer
 
-from sowsheet.cli.common import GardenFile, Plan, Strict, Today, day_given, doubtful, plan_of, stop
+from sowsheet.cli.common import GardenFile, InLanguage, Plan, Strict, Today, day_given, doubtful, plan_of, reason, stop
 from sowsheet.sheets.shapes import Measure, Sheet
 from sowsheet.sheets.view import LEAST_M, MOST_TIMES, View, distance_of, spans_of
+from sowsheet.words.language import Language
 
 if TYPE_CHECKING:
     from sowsheet.jobs.records import Job
@@ -92,6 +93,11 @@ Weeks = Annotated[
     ),
 ]
 
+NoTags = Annotated[
+    bool,
+    typer.Option("--no-tags", help="Leave out what a screen reader says: smaller files, sooner printed."),
+]
+
 Large = Annotated[bool, typer.Option("--large", help="The job sheets in large type (18 pt) for who sees less well.")]
 
 LabelSize = Annotated[
@@ -126,8 +132,10 @@ def print_(
     large: Large = False,
     labels: LabelSize = "",
     poster: PosterGrid = "",
+    no_tags: NoTags = False,
     today: Today = "",
     strict: Strict = False,
+    language: InLanguage = None,
 ) -> None:
     """Print the sheets as PDF, each into a file of its name: all of them, or those that are named.
 
@@ -143,67 +151,67 @@ def print_(
     sowsheet print mygarden/garden.yaml wall-chart --poster 3x2 --paper Letter
     """
     from sowsheet.sheets.paint import pdf_bytes, unprintable  # noqa: PLC0415
-    from sowsheet.words.english import count  # noqa: PLC0415
 
     progress = Progress()
-    plan = plan_of(garden)
-    printed_on = day_given(today)
-    doubtful(plan.doubts, strict)
-    progress.step(f"{garden}: {count(len(plan.schedule.batches), 'batch', 'batches')}")
+    plan = plan_of(garden, language)
+    words = plan.garden.words
+    printed_on = day_given(today, words)
+    doubtful(plan, strict)
+    progress.step(f"{garden}: {words.count(len(plan.schedule.batches), 'batch')}")
     on = (paper or paper_of(plan.garden.paper)).value
-    grid = _grid(poster, paper, on) if poster else None
+    grid = _grid(poster, paper, on, words) if poster else None
     view = _view(plan, grid.like if grid else on, distance, by, weeks)
-    printing = Printing(plan, grid.paper if grid else on, printed_on, view, large, _labels(on, labels))
+    printing = Printing(plan, grid.paper if grid else on, printed_on, view, large, _labels(on, labels, words))
     made: dict[str, bytes] = {}
     lacking: set[str] = set()
-    for name in sheets or (WALL_SHEETS if grid else SheetName):
+    for name in sheets or (WALL_SHEETS if grid else list(SheetName)):
         sheet = printing.poster(name, grid) if grid else printing.sheet(name)
-        made[f"{name.value}{'-poster' if grid else ''}.pdf"] = pdf_bytes(sheet)
+        made[f"{name.value}{'-poster' if grid else ''}.pdf"] = pdf_bytes(sheet, not no_tags)
         lacking |= unprintable(sheet)
-        progress.step(f"{name.value}: {count(len(sheet.pages), 'page')}")
+        progress.step(f"{name.value}: {words.count(len(sheet.pages), 'page')}")
     if lacking:
         told = ", ".join(f"{c} (U+{ord(c):04X})" for c in sorted(lacking))
-        typer.echo(
-            f"sowsheet: the fonts lack {told}: an empty box is printed in its place; write it otherwise", err=True
-        )
-    write_whole(out, made)
-    progress.step(f"written: {', '.join(str(out / name) for name in made)}")
+        typer.echo(f"sowsheet: {words.say('cli.print.lacking', letters=told)}", err=True)
+    write_whole(out, made, words)
+    progress.step(words.say("cli.written", files=", ".join(str(out / name) for name in made)))
     if plan.doubts:
-        progress.say(f"{count(len(plan.doubts), 'doubt')}: see `sowsheet check {shlex.quote(str(garden))}`")
+        doubts = words.count(len(plan.doubts), "doubt")
+        progress.say(words.say("cli.print.doubts", doubts=doubts, garden=shlex.quote(str(garden))))
 
 
 def _view(plan: Plan, paper: str, distance: str, by: RowsBy, weeks: str) -> View:
     """How charts are to be seen. What cannot be is shown, and ends the command."""
     from sowsheet.sheets.paper import usual_distance_m  # noqa: PLC0415
 
+    words = plan.garden.words
     far = distance_of(distance) if distance else None
     most = usual_distance_m(paper) * MOST_TIMES
     if distance and (far is None or not LEAST_M <= far <= most):
-        stop(f"--distance {distance}: from {LEAST_M:g} to {most:.3g} m on {paper}, e.g. --distance '1 m'")
+        limits = {"least": words.plain(LEAST_M), "most": words.plain(most, 3)}
+        stop(words.say("cli.print.distance", distance=distance, paper=paper, **limits))
     spans = spans_of(weeks, plan.schedule.season) if weeks else ()
     if spans is None:
-        cure = "e.g. --weeks 9-22, or half or quarter"
-        stop(f"--weeks {weeks}: weeks of the season {plan.schedule.season.years} in their order, {cure}")
+        stop(words.say("cli.print.weeks", weeks=weeks, season=plan.schedule.season.years))
     return View(far, by.value, spans)
 
 
-def _grid(words: str, paper: Paper | None, usual: str) -> PosterSheets:
+def _grid(written: str, paper: Paper | None, usual: str, words: Language) -> PosterSheets:
     """A poster's grid, on A4 or Letter. What is none is shown, and ends the command."""
     from sowsheet.sheets.furniture import is_american  # noqa: PLC0415
     from sowsheet.sheets.poster_grid import MOST, TILE_PAPERS, grid_of  # noqa: PLC0415
 
     on = paper.value if paper else ("Letter" if is_american(usual) else "A4")
     if on not in TILE_PAPERS:
-        stop(f"--paper {on}: a poster is glued together from A4 or Letter, e.g. --poster 3x2 --paper A4")
-    grid = grid_of(words, on)
+        stop(words.say("cli.print.poster paper", paper=on))
+    grid = grid_of(written, on)
     if grid is None:
-        if "".join(words.split()).replace("×", "x") in {"1x1", "1by1", "1"}:
-            stop(f"--poster {words}: that is one sheet; a paper of its own is --paper {on}")
-        stop(f"--poster {words}: sheets across and down, each from 1 to {MOST}, e.g. --poster 3x2")
+        if "".join(written.split()).replace("×", "x") in {"1x1", "1by1", "1"}:
+            stop(words.say("cli.print.poster of one", grid=written, paper=on))
+        stop(words.say("cli.print.poster", grid=written, most=MOST))
     return grid
 
 
-def _labels(paper: str, size: str) -> Grid | None:
+def _labels(paper: str, size: str, words: Language) -> Grid | None:
     """The grid of the tray labels; None for the usual card. What is no size is shown, and ends the command."""
     if not size:
         return None
@@ -212,7 +220,7 @@ def _labels(paper: str, size: str) -> Grid | None:
     grid = grid_of(size, paper)
     if grid is None:
         known = ", ".join(f"'{one}'" for one in sizes_of(paper))
-        stop(f"--labels {size}: a label's width and height that fit the paper, e.g. {known}")
+        stop(words.say("cli.print.labels", size=size, known=known))
     return grid
 
 
@@ -302,28 +310,31 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
         from sowsheet.sheets import poster_sheets as charts  # noqa: PLC0415
         from sowsheet.sheets.poster import Unfit, enlarged_sheet, tiled  # noqa: PLC0415
 
-        plan, measure = self.plan, self.measure
+        plan, measure, words = self.plan, self.measure, self.plan.garden.words
         about = (plan.schedule, plan.trays, plan.garden, grid, measure, self.printed_on)
+        named = {"garden": plan.garden.name, "year": plan.schedule.season.year}
         made: Sheet | Unfit
         match name:
             case SheetName.WALL_CHART:
-                title, posters = charts.WALL_TITLE, charts.wall_posters(*about, self.spreads, self.view)
+                title, posters = words.say("chart.file", **named), charts.wall_posters(*about, self.spreads, self.view)
             case SheetName.BED_CHART:
-                title, posters = charts.BED_TITLE, charts.bed_posters(*about, self.view)
+                title, posters = words.say("bed chart.file", **named), charts.bed_posters(*about, self.view)
             case _:
                 title, posters = "", []
         if isinstance(posters, Unfit):
             made = posters
         elif posters:
-            made = tiled(charts.file_title(title, plan.garden, plan.schedule), posters, grid, measure)
+            made = tiled(title, posters, grid, measure, words)
         else:
-            made = enlarged_sheet(self.sheet(name), grid, measure)
+            made = enlarged_sheet(self.sheet(name), grid, measure, words)
         if isinstance(made, Unfit):
-            stop(f"--poster {grid.columns}x{grid.rows}: {name.value}: {made.what}; {made.cure}")
+            why, cure = (words.say(f"poster.{made.why}.{part}") for part in ("what", "cure"))
+            asked = f"{grid.columns}x{grid.rows}"
+            stop(words.say("cli.print.poster unfit", grid=asked, sheet=name.value, what=why, cure=cure))
         return made
 
 
-def write_whole(folder: Path, files: dict[str, bytes]) -> None:
+def write_whole(folder: Path, files: dict[str, bytes], words: Language) -> None:
     """Write files whole or not at all: all are laid beside their places first, then moved."""
     laid: list[tuple[str, Path]] = []
     try:
@@ -339,7 +350,7 @@ def write_whole(folder: Path, files: dict[str, bytes]) -> None:
     except OSError as error:
         for temporary, _ in laid:
             Path(temporary).unlink(missing_ok=True)
-        stop(f"cannot write to {folder}: {error.strerror or error}")
+        stop(words.say("cli.cannot write", folder=folder, why=reason(error, words)))
 
 
 def replayed(plan: Plan) -> tuple[Replayed, ...]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from sowsheet.cli.common import AsFormat, Format, GardenFile, plan_of, show, stop
+from sowsheet.cli.common import AsFormat, Format, GardenFile, InLanguage, plan_of, show, stop
 from sowsheet.cli.print_ import Progress, replayed
 
 
-def replay(garden: GardenFile, how: AsFormat = Format.TABLE) -> None:
+def replay(garden: GardenFile, how: AsFormat = Format.TABLE, language: InLanguage = None) -> None:
     """Run the plan through each year of the garden's daily record (`weather` under `site`).
 
     For each batch: when it was ready and when it was picked first, early (1 year in 10), in the middle and late (1 in
@@ -19,13 +19,11 @@ def replay(garden: GardenFile, how: AsFormat = Format.TABLE) -> None:
     from sowsheet.exports.replays import replay_csv_rows, replay_data, replay_rows  # noqa: PLC0415
 
     progress = Progress()
-    plan = plan_of(garden)
-    found = replayed(plan)
+    plan = plan_of(garden, language)
+    words, found = plan.garden.words, replayed(plan)
     if not found:
-        stop(
-            "there are no years to run the plan through: name a daily record with minimum and maximum under `site`, "
-            "`weather: station.csv`"
-        )
-    progress.step(f"{len(found)} batches through {max(r.years for r in found)} years")
+        stop(words.say("cli.replay.no years"))
+    years = words.count(max(r.years for r in found), "year")
+    progress.step(words.say("cli.replay.done", batches=words.count(len(found), "batch"), years=years))
     data = replay_data(plan.garden, plan.schedule, found)
-    show(data, replay_rows(data), replay_csv_rows(data), how)
+    show(data, replay_rows(data, words), replay_csv_rows(data), how)

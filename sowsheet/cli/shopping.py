@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from sowsheet.cli.common import AsFormat, Format, GardenFile, Strict, doubtful, plan_of, show
+from sowsheet.cli.common import AsFormat, Format, GardenFile, InLanguage, Strict, doubtful, plan_of, show
 
 
-def shopping(garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = False) -> None:
+def shopping(
+    garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = False, language: InLanguage = None
+) -> None:
     """Show what to buy: seed, sets and tubers, trays, compost for trays and beds, fleece and mesh.
 
     Spare plants and cells that come up empty are reckoned in. What went in before the season is not on the list.
@@ -18,7 +20,7 @@ def shopping(garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = 
     from sowsheet.buying.list import shopping_list  # noqa: PLC0415
     from sowsheet.exports.shopping import shopping_csv_rows, shopping_data, shopping_rows  # noqa: PLC0415
 
-    plan = plan_of(garden)
-    doubtful(plan.doubts, strict)
+    plan = plan_of(garden, language)
+    doubtful(plan, strict)
     data = shopping_data(plan.garden, shopping_list(plan.garden, plan.schedule, plan.trays))
-    show(data, shopping_rows(data), shopping_csv_rows(data), how)
+    show(data, shopping_rows(data, plan.garden.words), shopping_csv_rows(data), how)

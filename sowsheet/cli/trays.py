@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import typer
 
-from sowsheet.cli.common import AsFormat, Format, GardenFile, Strict, doubtful, plan_of, show
+from sowsheet.cli.common import AsFormat, Format, GardenFile, InLanguage, Strict, doubtful, plan_of, show
 
 
-def trays(garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = False) -> None:
+def trays(
+    garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = False, language: InLanguage = None
+) -> None:
     """Show what is sown into trays each week, and how many stand in each place.
 
     \b
@@ -17,9 +19,9 @@ def trays(garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = Fal
     from sowsheet.exports.data import trays_data  # noqa: PLC0415
     from sowsheet.exports.tables import as_columns, sowing_csv_rows, sowing_rows, week_rows  # noqa: PLC0415
 
-    plan = plan_of(garden)
-    doubtful(plan.doubts, strict)
+    plan = plan_of(garden, language)
+    doubtful(plan, strict)
     data = trays_data(plan.garden, plan.trays)
-    show(data, sowing_rows(data), sowing_csv_rows(data), how)
+    show(data, sowing_rows(data, plan.garden.words), sowing_csv_rows(data), how)
     if how is Format.TABLE:
-        typer.echo(f"\n{as_columns(week_rows(data))}")
+        typer.echo(f"\n{as_columns(week_rows(data, plan.garden.words))}")

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sowsheet.exports.data import SCHEMA, Data
-from sowsheet.exports.tables import Row
+from sowsheet.exports.tables import Row, heads
 from sowsheet.garden.records import Garden
 from sowsheet.schedule.records import Schedule
 from sowsheet.schedule.replay import Replayed, Wander
 from sowsheet.site.record import FEW_YEARS
+from sowsheet.words.language import Language
 
-_COLD = ("cold on the bench", "cold in the bed")
+_SHOWN = ("batch", "sow", "years", "ready_early", "middle", "late", "picked_early", "middle", "late")
+_COLD = ("cold_on_bench", "cold_in_bed")
 
 
 def replay_data(garden: Garden, schedule: Schedule, found: Sequence[Replayed]) -> Data:
@@ -36,13 +38,12 @@ def replay_data(garden: Garden, schedule: Schedule, found: Sequence[Replayed]) -
     }
 
 
-def replay_rows(data: Data) -> list[Row]:
+def replay_rows(data: Data, words: Language) -> list[Row]:
     """A row a batch for the terminal: early, middle and late, and the years with a night too cold."""
-    heads = ("batch", "sow", "years", "ready early", "middle", "late", "picked early", "middle", "late", *_COLD)
-    rows: list[Row] = [heads]
+    rows = [heads(words, (*_SHOWN, *_COLD))]
     for b in data["batches"]:
-        years = f"{b['years']}{' (few)' if b['few_years'] else ''}"
-        cold = (_share(b[key], b["years"]) for key in ("years_too_cold_on_bench", "years_too_cold_in_bed"))
+        years = words.say("table.years.few", n=b["years"]) if b["few_years"] else str(b["years"])
+        cold = (_share(b[key], b["years"], words) for key in ("years_too_cold_on_bench", "years_too_cold_in_bed"))
         rows.append((b["name"], _iso(b["sow"]), years, *_short(b["ready"]), *_short(b["first_pick"]), *cold))
     return rows
 
@@ -70,5 +71,7 @@ def _iso(day: object) -> str:
     return "" if day is None else str(day)
 
 
-def _share(count: int | None, years: int) -> str:
-    return "" if count is None else f"{count} of {years}" if count else "never"
+def _share(count: int | None, years: int, words: Language) -> str:
+    if count is None:
+        return ""
+    return words.say("table.years.of", n=count, years=years) if count else words.say("table.years.never")

@@ -7,7 +7,7 @@ from sowsheet.buying.records import Shopping
 from sowsheet.exports.data import SCHEMA, Data
 from sowsheet.exports.tables import Row
 from sowsheet.garden.records import Garden
-from sowsheet.words.english import count, day_brief
+from sowsheet.words.language import Language
 
 
 def shopping_data(garden: Garden, shopping: Shopping) -> Data:
@@ -54,34 +54,50 @@ def shopping_data(garden: Garden, shopping: Shopping) -> Data:
     }
 
 
-def shopping_rows(data: Data) -> list[Row]:
+def shopping_rows(data: Data, words: Language) -> list[Row]:
     """A row a thing to get, in words."""
-    rows: list[Row] = [("what", "how much", "note")]
-    for s in data["seed"]:
-        notes = [count(s["sowings"], "sowing")] if s["sowings"] else []
-        notes += [f"{s['allowance_seeds']} of them spare and for empty cells"] if s["allowance_seeds"] else []
-        notes += [f"{s['maybe_seeds']} more for what is not settled"] if s["maybe_seeds"] else []
-        rows.append((s["what"], f"{s['seeds']} seeds, {s['grams']:g} g", "; ".join(notes)))
+    head = (words.say(f"shopping.column.{column}") for column in ("what", "much", "note"))
+    rows: list[Row] = [tuple(head)]
+    rows += [_seed_row(s, words) for s in data["seed"]]
     for s in data["sets"]:
-        weight = f", {s['kg']:g} kg" if s["kg"] else ""
-        maybe = f"{s['maybe_number']} more for what is not settled" if s["maybe_number"] else ""
-        rows.append((s["what"], f"{s['number']} {s['unit']}{weight}", maybe))
-    for t in data["trays"]:
-        notes = [] if t["owned"] is None else [f"{t['owned']} owned"]
-        if t["short_from"]:
-            span = f"{day_brief(t['short_from'])} to {day_brief(t['short_until'])}"
-            notes.append(f"short of {t['short']}, {span}")
-        rows.append((f"trays: {t['tray']}", f"{t['most_in_use']} at once", ", ".join(notes)))
+        much = words.say(f"unit.{s['unit']}", n=s["number"], number=s["number"])
+        much += f", {words.plain(s['kg'])} kg" if s["kg"] else ""
+        maybe = words.say("shopping.maybe more", number=s["maybe_number"]) if s["maybe_number"] else ""
+        rows.append((s["what"], much, maybe))
+    rows += [_tray_row(t, words) for t in data["trays"]]
     litres = sum(f["litres"] for f in data["tray_compost"])
     if litres:
-        filled = ", ".join(f"{f['fillings']} x {f['tray']}" for f in data["tray_compost"])
-        rows.append(("compost for trays", f"{litres:.0f} l", filled))
+        filled = (
+            words.say("shopping.table.filled", n=f["fillings"], tray=words.tray_name(f["tray"]))
+            for f in data["tray_compost"]
+        )
+        rows.append((words.say("shopping.table.compost for trays"), f"{litres:.0f} l", ", ".join(filled)))
     litres = sum(f["litres"] for f in data["bed_compost"])
     if litres:
-        barrows = f"{litres / BARROW_LITRES:.0f} barrows of {BARROW_LITRES:.0f} l"
-        rows.append(("compost for beds", f"{litres:.0f} l", barrows))
-    rows += [(c["kind"], f"{c['metres']:g} m", f"at most, on {day_brief(c['on'])}") for c in data["covers"]]
+        barrows = words.say("shopping.table.barrows", n=round(litres / BARROW_LITRES), litres=BARROW_LITRES)
+        rows.append((words.say("shopping.table.compost for beds"), f"{litres:.0f} l", barrows))
+    for c in data["covers"]:
+        most = words.say("shopping.table.most", day=words.day_brief(c["on"]))
+        rows.append((words.say(f"cover.{c['kind']}"), f"{words.plain(c['metres'])} m", most))
     return rows
+
+
+def _seed_row(seed: Data, words: Language) -> Row:
+    notes = [words.count(seed["sowings"], "sowing")] if seed["sowings"] else []
+    spare, maybe = seed["allowance_seeds"], seed["maybe_seeds"]
+    notes += [words.say("shopping.seed.allowance", n=spare, number=spare)] if spare else []
+    notes += [words.say("shopping.maybe more", number=maybe)] if maybe else []
+    much = words.say("unit.seeds", n=seed["seeds"], number=seed["seeds"])
+    return seed["what"], f"{much}, {words.plain(seed['grams'])} g", "; ".join(notes)
+
+
+def _tray_row(tray: Data, words: Language) -> Row:
+    notes = [] if tray["owned"] is None else [words.say("shopping.table.owned", n=tray["owned"])]
+    if tray["short_from"]:
+        start, end = words.day_brief(tray["short_from"]), words.day_brief(tray["short_until"])
+        notes.append(words.say("shopping.table.short", n=tray["short"], start=start, end=end))
+    name = words.say("shopping.table.trays", tray=words.tray_name(tray["tray"]))
+    return name, words.say("shopping.table.at once", n=tray["most_in_use"]), ", ".join(notes)
 
 
 _NUMBERS = ("grams", "litres", "metres", "maybe_number", "from", "until")

@@ -1,4 +1,4 @@
-"""The same data as rows: for a terminal, or as CSV."""
+"""The same data as rows: for a terminal, in the grower's words, or as CSV, whose names are for programs."""
 
 from __future__ import annotations
 
@@ -10,21 +10,24 @@ from typing import Any
 
 from sowsheet.exports.data import Data
 from sowsheet.schedule.records import STAGE_KEYS
-from sowsheet.words.english import count
+from sowsheet.words.language import Language
 
 Row = Sequence[str]
 _SHOWN = ("sow", "to_light", "ready", "plant", "first_pick", "clear")
-_HEADS = {"sow": "sow", "to_light": "to light", "plant": "in bed", "first_pick": "pick", "clear": "clear"}
 
 
-def dates_rows(data: Data) -> list[Row]:
+def heads(words: Language, columns: Sequence[str]) -> Row:
+    """The heads of a printed table's columns."""
+    return tuple(words.say(f"table.head.{column}") for column in columns)
+
+
+def dates_rows(data: Data, words: Language) -> list[Row]:
     """A row a batch with the dates a grower looks for."""
-    rows: list[Row] = [("batch", "amount", *(_HEADS.get(k, k) for k in _SHOWN), "a week costs", "sow by")]
+    rows = [heads(words, ("batch", "amount", *_SHOWN, "week_costs", "sow_by"))]
     for b in data["batches"]:
         stages = (_short(b["stages"][k]) for k in _SHOWN)
-        rows.append(
-            (_marked(b["name"], b), f"{b['amount']['number']} {b['amount']['unit']}", *stages, *_slip(b["slip"]))
-        )
+        amount = words.say(f"table.amount.{b['amount']['unit']}", n=b["amount"]["number"])
+        rows.append((_marked(b["name"], b, words), amount, *stages, *_slip(b["slip"], words)))
     return rows
 
 
@@ -42,10 +45,11 @@ def dates_csv_rows(data: Data) -> list[Row]:
     return rows
 
 
-def sowing_rows(data: Data) -> list[Row]:
+def sowing_rows(data: Data, words: Language) -> list[Row]:
     """A row a sowing; the batch of an idea not settled is marked."""
     keys = ("week", "date", "batch", "trays", "tray", "cells", "plants", "seeds", "shares")
-    return [keys, *(tuple(_marked(_cell(s[k]), s, k == "batch") for k in keys) for s in data["sowings"])]
+    rows = (tuple(_marked(_cell(s[k]), s, words, k == "batch") for k in keys) for s in data["sowings"])
+    return [heads(words, keys), *rows]
 
 
 def sowing_csv_rows(data: Data) -> list[Row]:
@@ -54,21 +58,24 @@ def sowing_csv_rows(data: Data) -> list[Row]:
     return [keys, *(tuple(_cell(s[k]) for k in keys) for s in data["sowings"])]
 
 
-def week_rows(data: Data) -> list[Row]:
+def week_rows(data: Data, words: Language) -> list[Row]:
     """A row a week: trays standing in each place, and those of ideas not settled, of the room for them."""
     names = [p["place"] for p in data["weeks"][0]["places"]] if data["weeks"] else []
-    rows: list[Row] = [("week", "Monday", *names)]
+    rows: list[Row] = [(*heads(words, ("week",)), words.weekdays[0], *names)]
     for week in data["weeks"]:
-        cells = [_standing(p) for p in week["places"]]
+        cells = [_standing(p, words) for p in week["places"]]
         if any(p["trays"] or p["maybe"] for p in week["places"]):
             rows.append((f"{week['iso_year']}-W{week['iso_week']:02d}", _cell(week["monday"]), *cells))
     return rows
 
 
-def job_rows(data: Data) -> list[Row]:
+def job_rows(data: Data, words: Language) -> list[Row]:
     """A row a job; what belongs to an idea not settled is marked."""
-    keys = ("date", "verb", "amount", "what", "where", "to")
-    return [keys, *(tuple(_marked(_cell(j[k]), j, k == "what") for k in keys) for j in data["jobs"])]
+    rows = [heads(words, ("date", "verb", "amount", "what", "where", "to"))]
+    for j in data["jobs"]:
+        done = (_cell(j["date"]), words.say(f"verb.{j['verb']}"), _cell(j["amount"]))
+        rows.append((*done, _marked(_cell(j["what"]), j, words), _cell(j["where"]), _cell(j["to"])))
+    return rows
 
 
 def job_csv_rows(data: Data) -> list[Row]:
@@ -93,25 +100,26 @@ def as_columns(rows: Sequence[Row]) -> str:
     return "\n".join([lines[0], "-" * len(lines[0]), *lines[1:]])
 
 
-def _standing(place: Data) -> str:
+def _standing(place: Data, words: Language) -> str:
     """18 of 19; 0 + 6 maybe of 19"""
-    maybe = f" + {place['maybe']} maybe" if place["maybe"] else ""
-    room = f" of {place['room']}" if place["room"] is not None else ""
-    return f"{place['trays']}{maybe}{room}"
+    key = "maybe" if place["maybe"] else "sure"
+    if place["room"] is None:
+        return words.say(f"table.standing.{key}", n=place["trays"], maybe=place["maybe"])
+    return words.say(f"table.standing.{key} of", n=place["trays"], maybe=place["maybe"], room=place["room"])
 
 
-def _marked(text: str, row: Data, here: bool = True) -> str:
+def _marked(text: str, row: Data, words: Language, here: bool = True) -> str:
     """The text, marked in this cell where its row is of an idea not settled."""
-    return f"{text} (maybe)" if here and row["maybe"] else text
+    return words.say("table.maybe", text=text) if here and row["maybe"] else text
 
 
-def _slip(slip: Data | None) -> tuple[str, str]:
+def _slip(slip: Data | None, words: Language) -> tuple[str, str]:
     """4 days, 2027-05-25; `late` where no later sowing, nor this one, is of use."""
     if slip is None:
         return "", ""
     costs = slip["costs_days"]
-    late = "late" if slip["why"] and slip["last_useful"] is None else ""
-    return "" if costs is None else count(costs, "day"), late or _cell(slip["last_useful"])
+    late = words.say("table.late") if slip["why"] and slip["last_useful"] is None else ""
+    return "" if costs is None else words.count(costs, "day"), late or _cell(slip["last_useful"])
 
 
 def _short(stage: Data | None) -> str:

@@ -9,74 +9,74 @@ from textwrap import wrap
 from sowsheet.catalogue.records import Kind, Raised
 from sowsheet.growth.degree_days import effective_day
 from sowsheet.growth.needs import ANY_YEAR, LIGHT_SHARE, Need, Needs
-from sowsheet.words.english import count, listed
+from sowsheet.words.language import Language
 
-_VERBS: dict[Raised, str] = {"tray": "planting", "drill": "sowing direct", "set": "setting"}
 _STARTS = ((2, 15), (3, 15), (4, 15), (6, 15), (8, 15), (10, 1))
 _WIDTH = 88
 _LONGEST_DAYS = 180  # beyond it the year has turned
 
 
-def why_lines(kinds: Sequence[Kind]) -> Iterator[str]:
+def why_lines(kinds: Sequence[Kind], words: Language) -> Iterator[str]:
     """What each kind needs, how that follows from its days, and how long it then takes at other times of the year."""
-    needs = Needs()
-    yield from wrap(
-        f"Warmth and light: a day counts 1 / (1 / warmth + {LIGHT_SHARE:g} / light). Warmth is the mean of what the "
-        "temperature rises above the base, in C, and no more from the cap on; light is the sun that reaches the "
-        "plants, in MJ a square metre. A stage lasts until its sum is full.",
-        _WIDTH,
-    )
+    needs = Needs(words)
+    yield from wrap(words.say("crop page.why.sum", share=LIGHT_SHARE), _WIDTH)
     for kind in kinds:
         yield ""
         yield kind.name
-        yield from _comes_up(kind)
-        for name, need, under_glass in _stages(needs, kind):
-            yield from _told(needs, name, need, under_glass)
+        yield from _comes_up(words, kind)
+        for stage, need, under_glass in _stages(needs, kind):
+            yield from _told(words, needs, words.say(f"crop page.why.stage.{stage}"), need, under_glass)
 
 
-def _comes_up(kind: Kind) -> Iterator[str]:
+def _comes_up(words: Language, kind: Kind) -> Iterator[str]:
     """The published days to emerge, and the curve that is drawn through them."""
     seed = kind.germination
     if seed is None:
         return
-    yield f"  from sowing to up: days at {listed([f'{temp:g} C {days:g}' for temp, days in seed.days_up])}"
-    limits = f"no stand below {seed.min_c:g} C or above {seed.max_c:g} C"
+    points = [words.say("crop page.why.point", temp=temp, days=days) for temp, days in seed.days_up]
+    yield f"  {words.say('crop page.why.comes up', points=words.listed(points))}"
+    limits = words.say("crop page.why.limits", low=seed.min_c, high=seed.max_c)
     if seed.curve is not None:
         fit = seed.curve.fit
-        curve = f"a curve through them, from nothing at {fit.base_c:.1f} C to full speed at {fit.optimum_c:.0f} C"
-        limits = f"{curve}; {limits}"
-    yield from (f"    {line}" for line in wrap(limits, _WIDTH - 4))
+        base, best = words.fixed(fit.base_c, 1), f"{fit.optimum_c:.0f}"
+        limits = words.say("crop page.why.curve", base=base, best=best, limits=limits)
+    yield from _indented(limits)
+
+
+def _indented(text: str) -> Iterator[str]:
+    return (f"    {line}" for line in wrap(text, _WIDTH - 4))
 
 
 def _stages(needs: Needs, kind: Kind) -> Iterator[tuple[str, Need | None, bool]]:
-    """Each stage's name, its need, and whether it is shown under glass."""
+    """Each stage, its need, and whether it is shown under glass."""
     if kind.tray is not None:
-        yield "from up to planting", needs.raising(kind), True
+        yield "raising", needs.raising(kind), True
     ways: dict[Raised, object] = {"tray": kind.tray, "drill": kind.drill, "set": kind.setting}
     glass = all(w.under_glass for w in kind.windows)
     for raised, given in ways.items():
         if given is not None:
-            yield f"from {_VERBS[raised]} to the first picking", needs.cropping(kind, raised), glass
+            yield raised, needs.cropping(kind, raised), glass
 
 
-def _told(needs: Needs, name: str, need: Need | None, under_glass: bool) -> Iterator[str]:
+def _told(words: Language, needs: Needs, stage: str, need: Need | None, under_glass: bool) -> Iterator[str]:
     if need is None:
-        yield f"  {name}: the year brings it, however warm it is"
+        yield f"  {words.say('crop page.why.brought', stage=stage)}"
         return
-    spread = f"{need.low:.0f} to {need.high:.0f}, usually {need.usual:.0f}"
-    yield f"  {name}: {spread}"
-    yield from (f"    {line}" for line in wrap(_reckoned(need), _WIDTH - 4))
-    mild, warm = (effective_day(c, c, 16.0, need.base_c, need.cap_c, LIGHT_SHARE) for c in (12.0, 20.0))
-    yield f"    a day at 12 C counts {mild:.1f}, one at 20 C {warm:.1f}, both with 16 MJ of light"
-    where = "under glass" if under_glass else "in the open"
+    low, usual, high = (f"{n:.0f}" for n in (need.low, need.usual, need.high))
+    yield f"  {words.say('crop page.why.need', stage=stage, low=low, usual=usual, high=high)}"
+    yield from _indented(words.say("crop page.why.reckoned", base=need.base_c, cap=need.cap_c, why=need.why))
+    days = (effective_day(c, c, 16.0, need.base_c, need.cap_c, LIGHT_SHARE) for c in (12.0, 20.0))
+    mild, warm = (words.fixed(n, 1) for n in days)
+    yield f"    {words.say('crop page.why.a day', mild=mild, warm=warm)}"
     found = [(day, needs.reference_days(need, day, under_glass)) for day in _starts()]
-    days = [f"{day.day} {day:%B} {count(n, 'day')}" for day, n in found if n is not None and n <= _LONGEST_DAYS]
-    if days:
-        yield from (f"    {line}" for line in wrap(f"{where} at 52 N, from {listed(days)}", _WIDTH - 4))
-
-
-def _reckoned(need: Need) -> str:
-    return f"above {need.base_c:g} C, no faster from {need.cap_c:g} C on; reckoned from {need.why}"
+    told = [
+        words.say("crop page.why.from", day=words.day_month(day), days=words.count(n, "day"))
+        for day, n in found
+        if n is not None and n <= _LONGEST_DAYS
+    ]
+    if told:
+        key = "crop page.why.under glass" if under_glass else "crop page.why.in the open"
+        yield from _indented(words.say(key, days=words.listed(told)))
 
 
 def _starts() -> Iterator[date]:

@@ -14,9 +14,10 @@ from sowsheet.reading.mistakes import Mistake, in_order
 from sowsheet.reading.names import NameBook
 from sowsheet.reading.nodes import Mapping, Text, load
 from sowsheet.reading.numbers import whole
+from sowsheet.words.language import LANGUAGES
 
 _NEEDED = ("garden", "season", "site", "beds")
-_MAY_BE_LEFT_OUT = ("places", "trays", "work days", "house", "beds are", "sow also", "paper", "crops")
+_MAY_BE_LEFT_OUT = ("places", "trays", "work days", "house", "beds are", "sow also", "paper", "language", "crops")
 _PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Tabloid")
 _FIRST_SEASON, _LAST_SEASON = 1990, 2200
 
@@ -39,6 +40,13 @@ def own_crop_files(path: Path) -> tuple[Path, ...]:
     return tuple(p for p in paths if is_file(p))
 
 
+def language_named(path: Path) -> str:
+    """The language that a garden file asks for; English where it names none that is known (`read_garden` tells)."""
+    root = load(path, [])
+    node = root.get("language") if isinstance(root, Mapping) else None
+    return (one_of(node, LANGUAGES, "a language", []) if isinstance(node, Text) else None) or LANGUAGES[0]
+
+
 def crops_named(garden: Garden) -> frozenset[str]:
     """The catalogue keys of every crop that a garden's lines name."""
     lines = (*(b.plan for b in garden.beds), *garden.also)
@@ -57,6 +65,7 @@ def _garden(path: Path, names: NameBook, mistakes: list[Mistake]) -> Garden | No
     named, trays = read_places(top, path.parent), read_trays(top)
     places = tuple(p for p in named if p.purposes)
     days, house, paper = top.read_all("work days", work_days), read_house(top), top.read("paper", _paper)
+    language = top.read("language", _language)
     standing = tuple(place.name for place in places)
     beds, also = read_beds(top, names, named), read_also(top, names, standing)
     _refuse_shared_names(named, beds, mistakes)
@@ -76,6 +85,7 @@ def _garden(path: Path, names: NameBook, mistakes: list[Mistake]) -> Garden | No
         house=house,
         paper=paper or "",
         imperial=in_feet(top),
+        language=language or LANGUAGES[0],
         file=str(path),
     )
 
@@ -92,6 +102,10 @@ def _season(text: Text, mistakes: list[Mistake]) -> int | None:
 
 def _paper(text: Text, mistakes: list[Mistake]) -> str | None:
     return one_of(text, _PAPERS, "a paper", mistakes)
+
+
+def _language(text: Text, mistakes: list[Mistake]) -> str | None:
+    return one_of(text, LANGUAGES, "a language that the sheets are in", mistakes)
 
 
 def _refuse_shared_names(places: tuple[Place, ...], beds: tuple[Bed, ...], mistakes: list[Mistake]) -> None:

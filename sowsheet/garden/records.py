@@ -12,6 +12,7 @@ import msgspec
 from sowsheet.reading.dates import CalendarDay
 from sowsheet.reading.mistakes import Spot
 from sowsheet.reading.planline import Dated, PlanLine
+from sowsheet.words.language import Language, language_of
 
 Purpose = Literal["germinating", "growing on", "hardening off"]
 Shelter = Literal["", "unheated glass", "polytunnel", "cold frame", "fleece", "outdoors", "indoors"]
@@ -149,7 +150,13 @@ class Garden(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     house: House
     paper: str = ""
     imperial: bool = False  # tell measures back in feet and inches, as they were written
+    language: str = "en"  # what is printed and shown is in it
     file: str = ""
+
+    @cached_property
+    def words(self) -> Language:
+        """The language that sheets and answers are in."""
+        return language_of(self.language)
 
     @cached_property
     def bed_where(self) -> dict[str, Where]:

@@ -15,6 +15,7 @@ from sowsheet.reading.dates import Anchored, GrowerDate
 from sowsheet.site.almanac import day_after, last_before
 from sowsheet.site.climate import Climate, bed_mean_c, place_mean_c
 from sowsheet.site.sun import midsummer
+from sowsheet.words.language import Language
 
 # Without temperatures seed in the open lies at the daily means of a cool temperate year: a guess. Indoors it lies in
 # its best range.
@@ -27,9 +28,10 @@ SHORTEST_DAYS = 40  # nothing that the year brings is picked sooner after planti
 
 
 class Handbook(msgspec.Struct, frozen=True):
-    """Published days, at a site. Implements `growth.clock.Clock`."""
+    """Published days, at a site; reasons in a language. Implements `growth.clock.Clock`."""
 
     climate: Climate
+    words: Language
 
     def up(self, kind: Kind, sown: date, where: Where) -> When | None:
         """Seedlings show. A warm place at its temperature; elsewhere the days' means are summed."""
@@ -42,13 +44,16 @@ class Handbook(msgspec.Struct, frozen=True):
             middle = (germination.best_low_c + germination.best_high_c) / 2
             if temp is None or held is not None:
                 days = days_at(germination, middle if held is None else held)
-                unknown = f"taken as {middle:g} °C: {where.name} has no temperature"
-                return _spread(sown, days, unknown if held is None else f"at {held:g} °C") if days else None
+                if days is None:
+                    return None
+                if held is None:
+                    return self._spread(sown, days, "why.comes up.guessed", c=middle, place=where.name)
+                return self._spread(sown, days, "why.comes up.held", c=held)
         day = emerges(germination, sown, lambda d: self._ground_c(d, where))
         if day is None:
             return None
-        why = "by the days' means" if self.climate.outside else "as in a cool temperate year"
-        return _spread(sown, (day - sown).days, why)
+        why = "why.comes up.means" if self.climate.outside else "why.comes up.cool year"
+        return self._spread(sown, (day - sown).days, why)
 
     @property
     def _warmed(self) -> bool:
@@ -60,7 +65,7 @@ class Handbook(msgspec.Struct, frozen=True):
         del place  # this clock does not know how warm it is there
         if kind.tray is None:
             raise ValueError(f"{kind.name} is not raised in trays")
-        return after(up, kind.tray.up_to_planting_days, "{:g} days growing on")
+        return after(self.words, up, kind.tray.up_to_planting_days, "why.growing on")
 
     def first_pick(
         self, kind: Kind, raised: Raised, sown: date | None, planted: date, where: Where = ""
@@ -70,20 +75,20 @@ class Handbook(msgspec.Struct, frozen=True):
         found: When | None
         if isinstance(harvest.first_pick, AnchoredRange):
             brought = self._in_its_season(harvest.first_pick, planted, kind)
-            return _sooner(brought, planted) if is_under_glass(where) and not _is_for_glass(kind) else brought
+            return self._sooner(brought, planted) if is_under_glass(where) and not _is_for_glass(kind) else brought
         if raised == "drill" and harvest.first_pick_direct is not None:
-            found = after(planted, harvest.first_pick_direct, "{:g} days from sowing")
+            found = after(self.words, planted, harvest.first_pick_direct, "why.from sowing")
         elif harvest.counted_from == "sowing" and sown is not None:
-            found = after(sown, harvest.first_pick, "{:g} days from sowing")
+            found = after(self.words, sown, harvest.first_pick, "why.from sowing")
         else:
-            found = after(planted, harvest.first_pick, "{:g} days from planting")
+            found = after(self.words, planted, harvest.first_pick, "why.from planting")
         return self.bounded(kind, planted, found)
 
     def bounded(self, kind: Kind, planted: date, found: When) -> When:
         """A first pick no later than what ripens by the sun, and no sooner than the plants have had time to grow."""
         harvest = kind.harvest
         within = self._not_after(harvest.not_after, planted, found)
-        return _not_sooner(within, planted, harvest.at_least_days) or within
+        return self._not_sooner(within, planted, harvest.at_least_days) or within
 
     def _ground_c(self, day: date, where: Where) -> float:
         if isinstance(where, Place):
@@ -105,11 +110,11 @@ class Handbook(msgspec.Struct, frozen=True):
             return self._season(dates, planted + timedelta(days=round(least.usual)), kind, timedelta(0))
         grows = timedelta(days=round(least.usual) if least else SHORTEST_DAYS)
         found = self._season(dates, planted, kind, grows)
-        grown = _not_sooner(found, planted, least)
+        grown = self._not_sooner(found, planted, least)
         end = None if until is None or found is None else day_after(self.climate.almanac, until, found.day)
         if grown is None or end is None or grown.day <= end:
             return grown
-        return When(end, min(grown.low, end), end, "season", "at the end of its season")
+        return When(end, min(grown.low, end), end, "season", self.words.say("why.season.end"))
 
     def _season(self, dates: AnchoredRange, planted: date, kind: Kind, grows: timedelta) -> When | None:
         usual = day_after(self.climate.almanac, dates.usual, planted)
@@ -117,9 +122,9 @@ class Handbook(msgspec.Struct, frozen=True):
             return None
         begun = self._this_season(dates.usual, planted, kind, grows)
         if begun is not None:
-            return When(begun, begun, begun, "season", "its season has begun")
+            return When(begun, begun, begun, "season", self.words.say("why.season.begun"))
         low, high = (usual + timedelta(days=_days(d) - _days(dates.usual)) for d in (dates.low, dates.high))
-        return When(usual, max(planted, low), high, "season", "the year brings it")
+        return When(usual, max(planted, low), high, "season", self.words.say("why.season.year"))
 
     def _this_season(self, usual: GrowerDate, planted: date, kind: Kind, grows: timedelta) -> date | None:
         """The planting day itself where the season's first pick is past and there is still time to crop in it."""
@@ -134,39 +139,36 @@ class Handbook(msgspec.Struct, frozen=True):
         day = None if last is None else day_after(self.climate.almanac, last, planted)
         if day is None or found.high <= day:
             return found
-        return When(min(day, found.day), min(day, found.low), day, "season", "ripens by day length")
+        return When(min(day, found.day), min(day, found.low), day, "season", self.words.say("why.season.day length"))
 
+    def _not_sooner(self, found: When | None, planted: date, days: Range | None) -> When | None:
+        """A date that the year brings, put off until the plants have had time to grow."""
+        if found is None or days is None:
+            return found
+        least = after(self.words, planted, days, "why.from planting at least")
+        if least.day <= found.day:
+            return found
+        return When(least.day, max(found.low, least.low), max(found.high, least.high), "handbook", least.why)
 
-def _not_sooner(found: When | None, planted: date, days: Range | None) -> When | None:
-    """A date that the year brings, put off until the plants have had time to grow."""
-    if found is None or days is None:
-        return found
-    least = after(planted, days, "{:g} days from planting at least")
-    if least.day <= found.day:
-        return found
-    return When(least.day, max(found.low, least.low), max(found.high, least.high), "handbook", least.why)
+    def _sooner(self, when: When | None, planted: date) -> When | None:
+        """A date of the open, as much sooner as a house brings it, and not before there was time to grow."""
+        if when is None:
+            return None
+        least = planted + timedelta(days=SHORTEST_DAYS)
+        day, low, high = (max(least, d - timedelta(days=GLASS_SOONER_DAYS)) for d in (when.day, when.low, when.high))
+        return When(day, low, high, when.basis, self.words.say("why.season.under glass", why=when.why))
+
+    def _spread(self, start: date, days: float, why: str, **parts: object) -> When:
+        """Emergence with the spread of a quarter either way (common practice, no source)."""
+        usual = start + timedelta(days=max(1, round(days)))
+        slack = timedelta(days=max(1, round(days / 4)))
+        low = max(start + timedelta(days=1), usual - slack)
+        return When(usual, low, usual + slack, "handbook", self.words.say(why, n=(usual - start).days, **parts))
 
 
 def _is_for_glass(kind: Kind) -> bool:
     """Whether a kind's dates are those of a house already."""
     return all(window.under_glass for window in kind.windows)
-
-
-def _sooner(when: When | None, planted: date) -> When | None:
-    """A date of the open, as much sooner as a house brings it, and not before there was time to grow."""
-    if when is None:
-        return None
-    least = planted + timedelta(days=SHORTEST_DAYS)
-    day, low, high = (max(least, d - timedelta(days=GLASS_SOONER_DAYS)) for d in (when.day, when.low, when.high))
-    return When(day, low, high, when.basis, f"{when.why}, sooner under glass")
-
-
-def _spread(start: date, days: float, why: str) -> When:
-    """Emergence with the spread of a quarter either way (common practice, no source)."""
-    usual = start + timedelta(days=max(1, round(days)))
-    slack = timedelta(days=max(1, round(days / 4)))
-    low = max(start + timedelta(days=1), usual - slack)
-    return When(usual, low, usual + slack, "handbook", f"{(usual - start).days} days to show, {why}")
 
 
 def _days(words: GrowerDate) -> int:

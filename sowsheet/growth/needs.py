@@ -22,6 +22,7 @@ from sowsheet.growth.sums import cumulated, day_reaching
 from sowsheet.site.air import YEAR_DAYS, Air, outdoor_air, under_cover
 from sowsheet.site.almanac import Almanac, day_after
 from sowsheet.site.daily import day_number
+from sowsheet.words.language import Language
 
 COOL_BASE_C, COOL_CAP_C = 0.0, 22.0
 WARM_BASE_C, WARM_CAP_C = 10.0, 26.0
@@ -53,7 +54,9 @@ class Need(msgspec.Struct, frozen=True):
 
 
 class Needs(msgspec.Struct, frozen=True, dict=True):
-    """The needs of kinds. Holds the reference garden's air and each need once it was asked for."""
+    """The needs of kinds, told in a language. Holds the reference garden's air and each need once it was asked for."""
+
+    words: Language
 
     @cached_property
     def _outside(self) -> Air:
@@ -88,7 +91,9 @@ class Needs(msgspec.Struct, frozen=True, dict=True):
         days = kind.tray.up_to_planting_days
         windows = [w for w in kind.windows if not w.seed and not w.under_glass]
         planted = _main_planting(windows or [w for w in kind.windows if not w.seed] or list(kind.windows))
-        return self._lived_here(kind, days, planted - timedelta(days=round(days.usual)), self._glass, "under glass")
+        return self._lived_here(
+            kind, days, planted - timedelta(days=round(days.usual)), self._glass, "why.need.under glass"
+        )
 
     def _cropping(self, kind: Kind, raised: Raised) -> Need | None:
         days = kind.harvest.first_pick_direct if raised == "drill" else None
@@ -98,29 +103,36 @@ class Needs(msgspec.Struct, frozen=True, dict=True):
             return None
         if kind.harvest.day_degrees is not None and raised == "tray":
             found, base, cap = kind.harvest.day_degrees, *growing_range(kind)
-            why = f"{found:g} effective day-degrees, published"
+            why = self.words.say("why.need.published", n=found)
             return Need(base, cap, found * days.low / days.usual, found, found * days.high / days.usual, why)
         if _as_in_early_summer(kind, path):
-            return _lived_in_early_summer(kind, days)
+            return self._lived_in_early_summer(kind, days)
         windows = [w for w in kind.windows if w.seed == (raised == "drill")] or list(kind.windows)
         in_the_open = [w for w in windows if not w.under_glass]
         glass = not in_the_open or (kind.wants_glass and len(in_the_open) < len(windows))
         chosen = [w for w in windows if w.under_glass == glass] or windows
-        air, where = (self._glass, "under glass") if glass else (self._outside, "outdoors")
-        return self._lived_here(kind, days, _main_planting(chosen), air, where)
+        air, why = (self._glass, "why.need.under glass") if glass else (self._outside, "why.need.outdoors")
+        return self._lived_here(kind, days, _main_planting(chosen), air, why)
 
     def reference_days(self, need: Need, start: date, under_glass: bool) -> int | None:
         """How many days a need takes in the reference garden from a day on; None if not within two years."""
         air = self._glass if under_glass else self._outside
         return day_reaching(_sums_from(air, start, 2 * YEAR_DAYS, need.base_c, need.cap_c), 0, need.usual)
 
-    def _lived_here(self, kind: Kind, days: Range, start: date, air: Air, where: str) -> Need:
-        """The day-degrees of so many days from a day on in the reference garden."""
+    def _lived_here(self, kind: Kind, days: Range, start: date, air: Air, why: str) -> Need:
+        """The day-degrees of so many days from a day on in the reference garden. `why` is a phrase's key."""
         base, cap = growing_range(kind)
         sums = _sums_from(air, start, round(days.high), base, cap)
         low, usual, high = (max(1.0, sums[round(n)]) for n in (days.low, days.usual, days.high))
-        why = f"{days.usual:g} days from {start.day} {start:%B} {where}, in a cool temperate garden at 52 N"
-        return Need(base, cap, low, usual, high, why)
+        said = self.words.say(why, n=days.usual, day=self.words.day_month(start))
+        return Need(base, cap, low, usual, high, said)
+
+    def _lived_in_early_summer(self, kind: Kind, days: Range) -> Need:
+        base, cap = growing_range(kind)
+        each = effective_day(LIVED_AT_C, LIVED_AT_C, EARLY_SUMMER_MJ, base, cap, LIGHT_SHARE)
+        said = self.words.fixed(each, 1)
+        why = self.words.say("why.need.early summer", n=days.usual, c=LIVED_AT_C, each=said)
+        return Need(base, cap, days.low * each, days.usual * each, days.high * each, why)
 
 
 def growing_range(kind: Kind) -> tuple[float, float]:
@@ -149,13 +161,6 @@ def _sums_from(air: Air, start: date, days: int, base_c: float, cap_c: float) ->
 def _effective(air: Air, number: int, base_c: float, cap_c: float) -> float:
     low, high, light = air.day(number)
     return effective_day(low, high, light, base_c, cap_c, LIGHT_SHARE)
-
-
-def _lived_in_early_summer(kind: Kind, days: Range) -> Need:
-    base, cap = growing_range(kind)
-    each = effective_day(LIVED_AT_C, LIVED_AT_C, EARLY_SUMMER_MJ, base, cap, LIGHT_SHARE)
-    why = f"{days.usual:g} days at {LIVED_AT_C:g} C in early-summer light outdoors, {each:.1f} a day"
-    return Need(base, cap, days.low * each, days.usual * each, days.high * each, why)
 
 
 def _as_in_early_summer(kind: Kind, path: str) -> bool:

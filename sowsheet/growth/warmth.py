@@ -36,7 +36,7 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
     def ready(self, kind: Kind, up: date, place: Place) -> When:
         """The tray can be planted: what it needs is filled where it grows on, hardening included."""
         need = self._needs.raising(kind)
-        found = None if need is None else self._filled(need, place, up, "{} days growing on, by warmth and light")
+        found = None if need is None else self._filled(need, place, up, "why.warmth.growing on")
         return found or self.handbook.ready(kind, up, place)
 
     def first_pick(
@@ -46,15 +46,15 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
         if isinstance(kind.harvest.first_pick, AnchoredRange):
             return self.handbook.first_pick(kind, raised, sown, planted, where)
         need = self._needs.cropping(kind, raised)
-        words = "{} days from " + ("sowing" if raised == "drill" else "planting") + ", by warmth and light"
+        why = "why.warmth.from sowing" if raised == "drill" else "why.warmth.from planting"
         if need is None or not self._reaches(planted):
             return self.handbook.first_pick(kind, raised, sown, planted, where)
-        found = self._filled(need, where, planted, words)
+        found = self._filled(need, where, planted, why)
         return None if found is None else self.handbook.bounded(kind, planted, found)
 
     @cached_property
     def _needs(self) -> Needs:
-        return Needs()
+        return Needs(self.handbook.words)
 
     @cached_property
     def _sums(self) -> dict[tuple[Where, float, float], tuple[float, ...]]:
@@ -65,8 +65,8 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
         """Whether the sums hold a day."""
         return 0 <= (day - self._first).days <= BEFORE_DAYS + self.after_days
 
-    def _filled(self, need: Need, where: Where, start: date, words: str) -> When | None:
-        """When a need is filled from a day on; None where it is not within years."""
+    def _filled(self, need: Need, where: Where, start: date, why: str) -> When | None:
+        """When a need is filled from a day on; None where it is not within years. `why` is a phrase's key."""
         sums = self._sum(where, need.base_c, need.cap_c)
         if not self._reaches(start):
             return None
@@ -76,7 +76,7 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
         if len(days) < 3:  # past the end of the sums
             return None
         low, usual, high = days
-        return When(usual, low, high, "growth", words.format((usual - start).days))
+        return When(usual, low, high, "growth", self.handbook.words.say(why, n=(usual - start).days))
 
     def _sum(self, where: Where, base_c: float, cap_c: float) -> tuple[float, ...]:
         key = (where, base_c, cap_c)

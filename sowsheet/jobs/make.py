@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from datetime import date, timedelta
 from functools import cached_property
+from typing import Literal
 
 import msgspec
 
@@ -14,29 +15,11 @@ from sowsheet.garden.defaults import assumed_pots, assumed_seed_tray
 from sowsheet.garden.records import Garden, TrayKind
 from sowsheet.growth.when import When
 from sowsheet.jobs.records import Job, Verb
-from sowsheet.schedule.drafts import NEXT_CROP
 from sowsheet.schedule.records import Batch, Schedule, Stay
 from sowsheet.schedule.windows import is_tender
 from sowsheet.trays.grid import filled, grid
 from sowsheet.trays.records import SharedTray, Sowing, TrayPart, TrayPlan
-from sowsheet.words.english import (
-    area,
-    capital,
-    count,
-    crop_name,
-    day_month,
-    day_named,
-    depth,
-    length,
-    listed,
-    number,
-    rows_of_cells,
-    spacing,
-    span_of_days,
-    the,
-    trays_of,
-    weight,
-)
+from sowsheet.words.language import Language, capital
 
 # What goes out makes room for what comes in; a bed is uncovered and cleared before it is planted and covered.
 VERB_ORDER: tuple[Verb, ...] = (
@@ -74,10 +57,10 @@ STAGE_OF: dict[Verb, str] = {
     "Clear": "clear",
 }
 
-# Common care with what every batch of trays needs; the compost's own label says more.
-COMPOST_CARE = "Damp dry compost first: its dust harms lungs. Follow its label."
 DIBBED_MM = 25.0  # seed that goes so deep is not raked in
-SEED_CARE = "Treated seed: wear gloves, follow the packet, wash your hands."
+# Common care with what every batch of trays or every sowing needs; the label says more.
+Care = Literal["", "compost", "seed"]
+Move = Literal["Prick out", "Pot on"]
 
 
 class Look(msgspec.Struct, frozen=True):
@@ -95,6 +78,11 @@ class Plan(msgspec.Struct, frozen=True, dict=True):
     schedule: Schedule
     trays: TrayPlan
     garden: Garden
+
+    @property
+    def words(self) -> Language:
+        """The language that jobs are told in."""
+        return self.garden.words
 
     @cached_property
     def batches(self) -> dict[str, Batch]:
@@ -154,36 +142,37 @@ def looks(schedule: Schedule, garden: Garden) -> tuple[Look, ...]:
 
 def name_of(batch: Batch) -> str:
     """A batch's crop as it is printed."""
-    return crop_name(batch.word, batch.kind.key if batch.kind_open else "", batch.kind.name, batch.note)
+    return Language.crop_name(batch.word, batch.kind.key if batch.kind_open else "", batch.kind.name, batch.note)
 
 
-def said(job: Job) -> str:
+def said(words: Language, job: Job) -> str:
     """The action after its verb: `2 trays of 60: lettuce`, `80 clumps of leeks`. A bed is not named in it."""
-    words = _amount_of(job)
+    much = _amount_of(words, job)
     match job.verb:
         case "Sow":
-            words = f"{job.amount}: {job.what}"
+            key = "job.said.sow"
         case "Carry":
-            words = f"{job.amount} of {job.what} to {the(job.to)}"
+            key = "job.said.carry" if job.amount else "job.said.carry all"
         case "Harden" if job.to:
-            words = f"{words} in {the(job.to)}"
+            key = "job.said.harden in"
         case "Prick out" | "Pot on" if job.to:
-            words = f"{words} into {job.to}"
+            key = "job.said.into"
         case "Cover":
-            words = f"{job.what} with {job.amount}"
+            key = "job.said.cover"
         case "Pick":
-            words = f"the first {job.what}"
-    return words
+            key = "job.said.pick"
+        case _:
+            return much
+    return words.say(key, said=much, crop=job.what, amount=job.amount, place=words.the(job.to), trays=job.to)
 
 
-def bed_said(job: Job) -> str:
-    """The word between an action and its bed: a bed is cleared from, everything else happens in it."""
-    return "from" if job.verb == "Clear" else "in"
-
-
-def _amount_of(job: Job) -> str:
+def _amount_of(words: Language, job: Job) -> str:
     """60 lettuce, 80 clumps of leeks, chard"""
-    return f"{job.amount}{' of' if job.amount[-1:].isalpha() else ''} {job.what}".strip()
+    if not job.amount:
+        return job.what
+    last = job.amount[-1]
+    kind = "number" if last.isdecimal() else "unit" if last.isalpha() else "measure"
+    return words.say(f"job.said.{kind}", crop=job.what, amount=job.amount)
 
 
 def _of_batch(plan: Plan, batch: Batch) -> Iterator[Job]:
@@ -203,7 +192,7 @@ def _in_trays(plan: Plan, batch: Batch) -> Iterator[Job]:
     carry = _carry_day(batch)
     if stages.to_light and carry:
         yield _carry(plan, batch, stages.to_light)
-    moves: tuple[tuple[Verb, str, When | None], ...] = (
+    moves: tuple[tuple[Move, str, When | None], ...] = (
         ("Prick out", "prick_out", stages.prick_out),
         ("Pot on", "pot_on", stages.pot_on),
     )
@@ -217,66 +206,76 @@ def _in_trays(plan: Plan, batch: Batch) -> Iterator[Job]:
 def _in_bed(plan: Plan, batch: Batch) -> Iterator[Job]:
     if not batch.bed:
         return
-    stages, what = batch.stages, name_of(batch)
+    stages = batch.stages
     if stages.chit and stages.plant:
         yield _chit(plan, batch, stages.chit, stages.plant)
     if stages.plant and not batch.open_left:
         yield {"tray": _plant, "drill": _drill, "set": _set}[batch.raised](plan, batch, stages.plant)
-    for cover in batch.covers:
-        metres = f"{length(cover.metres * 100, plan.garden.imperial)} of {cover.kind}"
-        why = batch.kind.covers.get(cover.kind, "")
-        how = "Lay it loose. Hold the edges down all round."
-        on = stages.cover_on
-        if not batch.open_left:
-            yield _job(batch, "Cover", cover.start, metres, what, batch.bed, how=how, why=why or (on.why if on else ""))
-        how = "Choose a dull, still day if you can. Dry it and put it away."
-        off = stages.cover_off
-        yield _job(batch, "Uncover", cover.end, "", what, batch.bed, how=f"{metres}. {how}", why=off.why if off else "")
+    yield from _covered(plan, batch)
     if batch.kind.use == "green manure":
-        yield from _cut_and_cleared(batch)
+        yield from _cut_and_cleared(plan, batch)
         return
     lifted = taken_at_once(batch.kind)
     if stages.first_pick:
-        yield _harvest(batch, "Lift" if lifted else "Pick", stages.first_pick)
+        yield _harvest(plan, batch, "Lift" if lifted else "Pick", stages.first_pick)
     at_once = lifted and stages.first_pick and stages.clear and stages.first_pick.day == stages.clear.day
     if stages.clear and not at_once:
-        yield _clear(batch, stages.clear, lifted)
+        yield _clear(plan, batch, stages.clear, lifted)
 
 
-def _cut_and_cleared(batch: Batch) -> Iterator[Job]:
+def _covered(plan: Plan, batch: Batch) -> Iterator[Job]:
+    """Each cover on and off."""
+    words, stages, what = plan.words, batch.stages, name_of(batch)
+    on, off = stages.cover_on, stages.cover_off
+    for cover in batch.covers:
+        metres = words.say(f"job.metres.{cover.kind}", length=words.length(cover.metres * 100, plan.garden.imperial))
+        if not batch.open_left:
+            why = batch.kind.covers.get(cover.kind, "") or (on.why if on else "")
+            how = words.say("job.cover")
+            yield _job(plan, batch, "Cover", cover.start, metres, what, batch.bed, how=how, why=why)
+        how = words.say("job.uncover", cover=metres)
+        why = off.why if off else ""
+        yield _job(plan, batch, "Uncover", cover.end, "", what, batch.bed, how=capital(how), why=why)
+
+
+def _cut_and_cleared(plan: Plan, batch: Batch) -> Iterator[Job]:
     """A green manure is cut, or frost kills it; then it rests, and what is left is raked off for the next crop."""
-    stages, kind, what = batch.stages, batch.kind, name_of(batch)
+    words, stages, kind, what = plan.words, batch.stages, batch.kind, name_of(batch)
     cut, clear = stages.last_pick, stages.clear
-    after = f" {capital(kind.after_it)}." if kind.after_it else ""
+    after = [f"{capital(kind.after_it)}."] if kind.after_it else []
     killed = kind.harvest.ends_with == "frost" and (cut is None or cut.basis == "season")
     if cut and not killed:
-        how = "Cut at the ground. Leave it lying, or take it to the heap."
+        how = [words.say("job.cut.how")]
         if kind.rests_days:
-            how += f" Then {span_of_days(kind.rests_days.low, kind.rests_days.high)} until the next crop."
-        yield _job(batch, "Cut", cut.day, "", what, batch.bed, how=f"{how}{after}", why=cut.why)
+            days = words.span_of_days(kind.rests_days.low, kind.rests_days.high)
+            how.append(words.say("job.cut.rests", days=days))
+        yield _job(plan, batch, "Cut", cut.day, "", what, batch.bed, how=" ".join([*how, *after]), why=cut.why)
     if clear:
-        how = "The next crop goes in today. " if clear.why == NEXT_CROP else ""
-        dead = "Frost has killed it; else cut it. " if killed else ""
-        how = f"{how}{dead}Rake off what has not rotted; leave the roots.{after}"
-        job = _job(batch, "Clear", clear.day, "", what, batch.bed, how=how, why=clear.why)
+        how = [words.say("job.clear.next")] if clear.for_next else []
+        if killed:
+            how.append(words.say("job.clear.killed"))
+        how += [words.say("job.clear.green manure"), *after]
+        job = _job(plan, batch, "Clear", clear.day, "", what, batch.bed, how=" ".join(how), why=clear.why)
         yield msgspec.structs.replace(job, sign="")
 
 
 def _chit(plan: Plan, batch: Batch, when: When, plant: When) -> Job:
     """Tubers stood in the light to sprout."""
-    bought = weight(batch.amount.kg * 1000, plan.garden.imperial) if batch.amount.kg else ""
-    amount = f"{bought}, {number(batch.amount.places)} {batch.amount.unit}".strip(", ")
-    how = f"Indoors, eyes up, one deep, in the light, cool and free of frost. They go in {day_month(plant.day)}."
-    return _job(batch, "Chit", when.day, amount, name_of(batch), "", how=how, why=when.why)
+    words, sum_ = plan.words, batch.amount
+    bought = [words.weight(sum_.kg * 1000, plan.garden.imperial)] if sum_.kg else []
+    amount = ", ".join([*bought, _counted(words, sum_.places, sum_.unit)])
+    how = words.say("job.chit", day=words.day_month(plant.day))
+    return _job(plan, batch, "Chit", when.day, amount, name_of(batch), "", how=how, why=when.why)
 
 
-def _clear(batch: Batch, when: When, lifted: bool) -> Job:
+def _clear(plan: Plan, batch: Batch, when: When, lifted: bool) -> Job:
     """Cleared by its own sign, or, whatever the sign, because what follows goes in or the grower wants it so."""
-    how = "Lift what is left. Rake level." if lifted else "Take the last of it. Pull or cut what is left. Rake level."
+    words = plan.words
+    how = words.say("job.clear.lifted" if lifted else "job.clear.how")
     by_sign = when.basis != "grower"
-    if when.why == NEXT_CROP:
-        how = f"The next crop goes in today. {how}"
-    job = _job(batch, "Clear", when.day, "", name_of(batch), batch.bed, how=how, why=when.why)
+    if when.for_next:
+        how = f"{words.say('job.clear.next')} {how}"
+    job = _job(plan, batch, "Clear", when.day, "", name_of(batch), batch.bed, how=how, why=when.why)
     return job if by_sign else msgspec.structs.replace(job, sign="")
 
 
@@ -289,6 +288,7 @@ def taken_at_once(kind: Kind) -> bool:
 
 
 def _job(
+    plan: Plan,
     batch: Batch,
     verb: Verb,
     day: date,
@@ -299,7 +299,7 @@ def _job(
     to: str = "",
     how: str = "",
     why: str = "",
-    caution: str = "",
+    care: Care = "",
 ) -> Job:
     stage = STAGE_OF.get(verb, "")
     return Job(
@@ -312,75 +312,72 @@ def _job(
         to=to,
         how=how,
         sign="" if verb in {"Sow", "Drill"} else batch.kind.signs.get(stage, ""),
-        caution=_both(batch.kind.cautions.get(stage, ""), caution),
+        cautions=_cautions(plan.words, batch.kind.cautions.get(stage, ""), care),
         why=why,
         maybe=batch.maybe,
     )
 
 
-def _both(own: str, general: str) -> str:
+def _cautions(words: Language, own: str, care: Care) -> tuple[str, ...]:
     """The crop's own caution, and the care that its compost needs whatever the crop."""
-    if own and general == COMPOST_CARE:
-        return f"{capital(own).removesuffix('.')}. {general}"
-    return own or general
-
-
-def cautions(job: Job) -> list[str]:
-    """A job's cautions one by one."""
-    own = job.caution.removesuffix(COMPOST_CARE).strip()
-    return [words for words in (own, COMPOST_CARE if job.caution.endswith(COMPOST_CARE) else "") if words]
+    general = words.say(f"job.care.{care}") if care else ""
+    if own and care == "compost":
+        return f"{capital(own).removesuffix('.')}.", general
+    return (own or general,) if own or general else ()
 
 
 def _sow(plan: Plan, batch: Batch, when: When) -> Job:
-    sowing, guest, sum_ = plan.sowings.get(batch.name), _guest_part(plan, batch), batch.amount
+    words, sowing, guest, sum_ = plan.words, plan.sowings.get(batch.name), _guest_part(plan, batch), batch.amount
     trays = sowing.trays if sowing else sum_.trays
-    said = [trays_of(trays, sum_.tray_cells, sum_.tray)] if trays else []
-    amount = " and ".join([*said, count(guest.cells, "cell")] if guest else said)
+    said = [words.trays_of(trays, sum_.tray_cells, sum_.tray)] if trays else []
+    amount = words.listed([*said, words.count(guest.cells, "cell")] if guest else said)
     stay = _standing(batch, when.day)
     where = stay.where if stay else batch.route[0] if batch.route else ""
-    how = f"{_seeds_said(batch, trays > 0, plan.garden.imperial)} {_shared_said(plan, batch)}".strip()
-    return _job(batch, "Sow", when.day, amount, name_of(batch), where, how=how, why=when.why, caution=COMPOST_CARE)
+    how = f"{_seeds_said(plan, batch, trays > 0)} {_shared_said(plan, batch)}".strip()
+    return _job(plan, batch, "Sow", when.day, amount, name_of(batch), where, how=how, why=when.why, care="compost")
 
 
-def _seeds_said(batch: Batch, own_trays: bool, imperial: bool) -> str:
+def _seeds_said(plan: Plan, batch: Batch, own_trays: bool) -> str:
     """88 cells, 5 seeds to a cell, 10 mm deep."""
-    kind, sum_ = batch.kind, batch.amount
+    words, kind, sum_ = plan.words, batch.kind, batch.amount
     light = kind.germination.light if kind.germination else ""
     if sum_.tray_cells and kind.tray:
-        cells = f"{count(sum_.cells, 'cell')}, " if own_trays else ""
-        start = f"{cells}{count(kind.tray.seeds_per_cell, 'seed')} to a cell"
+        sums = [words.count(sum_.cells, "cell")] if own_trays else []
+        sums.append(words.say("job.sow.to a cell", n=kind.tray.seeds_per_cell))
     else:
-        start = f"{number(sum_.seeds)} seeds, scattered evenly"
-    if light == "wanted":
-        return f"{start}. Press in, do not cover: it wants light."
-    deep = f", {depth(kind.seed.depth_mm.usual, imperial)} deep" if kind.seed else ""
-    return f"{start}{deep}.{' Keep it dark until it is up.' if light == 'dark' else ''}"
+        sums = [words.say("job.sow.scattered", n=sum_.seeds, number=words.number(sum_.seeds))]
+    if kind.seed and light != "wanted":
+        sums.append(words.say("job.deep", depth=words.depth(kind.seed.depth_mm.usual, plan.garden.imperial)))
+    key = "job.sow.light" if light == "wanted" else "job.sow.dark" if light == "dark" else "job.sow.how"
+    return capital(words.say(key, seeds=", ".join(sums)))
 
 
 def _shared_said(plan: Plan, batch: Batch) -> str:
     """Which rows of a shared tray are this batch's, and whose tray it is."""
-    shared = plan.shared.get(batch.name)
+    words, shared = plan.words, plan.shared.get(batch.name)
     if shared is None:
         return ""
     kind = plan.kinds.get(shared.tray)
     across = grid(shared.cells, kind.length_cm, kind.width_cm).across if kind else shared.cells
     place = next(f for f in filled(shared) if f.part.batch == batch.name)
-    rows = rows_of_cells(place.first, place.part.cells, across)
+    rows = words.rows_of_cells(place.first, place.part.cells, across)
     if shared.owner != batch.name:
         owner = plan.batches.get(shared.owner)
-        return f"In the last tray of {name_of(owner) if owner else shared.owner}: {rows}."
+        return words.say("job.sow.guest", crop=name_of(owner) if owner else shared.owner, rows=rows)
     others = [plan.batches[p.batch] for p in shared.parts if p.batch != batch.name and p.batch in plan.batches]
-    return f"In the last tray: {rows}, then {listed([name_of(b) for b in others])}."
+    return words.say("job.sow.owner", rows=rows, crops=words.listed([name_of(b) for b in others]))
 
 
 def _carry(plan: Plan, batch: Batch, when: When) -> Job:
+    words = plan.words
     before = _standing(batch, when.day - timedelta(days=1))
     after = _standing(batch, when.day)
-    how = "Same day: they stretch in poor light."
+    how = words.say("job.carry.same day")
     up = batch.stages.up
     if up and up.day < when.day:
-        how = f"May be up on {day_named(up.day)}. In poor light they stretch."
+        how = words.say("job.carry.up", day=words.day_named(up.day))
     return _job(
+        plan,
         batch,
         "Carry",
         when.day,
@@ -393,35 +390,49 @@ def _carry(plan: Plan, batch: Batch, when: When) -> Job:
     )
 
 
-def _moved(plan: Plan, batch: Batch, verb: Verb, key: str, when: When) -> Job:
+def _moved(plan: Plan, batch: Batch, verb: Move, key: str, when: When) -> Job:
     """Pricking out and potting on."""
-    seedlings = math.ceil(batch.amount.places + batch.amount.spare)
-    amount = str(seedlings) if batch.amount.unit == "plants" else f"{seedlings} {batch.amount.unit}"
+    words = plan.words
+    seedlings, unit = math.ceil(batch.amount.places + batch.amount.spare), batch.amount.unit
+    amount = str(seedlings) if unit == "plants" else words.say(f"unit.{unit}", n=seedlings, number=seedlings)
     into = next((move for move in batch.moved_into if move[0] == key), None)
-    to = ""
-    if into:
-        kind = plan.kinds.get(into[1])
-        to = trays_of(into[2], kind.cells, kind.name) if kind else f"{count(into[2], 'tray')} ({into[1]})"
     stay = _standing(batch, when.day)
-    how = (
-        "Hold a leaf, never the stem. Water them in."
-        if verb == "Prick out"
-        else "Water first. Keep the root ball whole."
+    return _job(
+        plan,
+        batch,
+        verb,
+        when.day,
+        amount,
+        name_of(batch),
+        stay.where if stay else "",
+        to=_trays_named(plan, into[1], into[2]) if into else "",
+        how=words.say(f"job.how.{verb}"),
+        why=when.why,
+        care="compost",
     )
-    where = stay.where if stay else ""
-    name = name_of(batch)
-    return _job(batch, verb, when.day, amount, name, where, to=to, how=how, why=when.why, caution=COMPOST_CARE)
+
+
+def _trays_named(plan: Plan, name: str, trays: int) -> str:
+    """2 trays of 60, by the name of the tray kind."""
+    words, kind = plan.words, plan.kinds.get(name)
+    if kind is None:
+        return words.say("job.trays of kind", trays=words.count(trays, "tray"), kind=name)
+    return words.trays_of(trays, kind.cells, kind.name)
 
 
 def _harden(plan: Plan, batch: Batch, when: When) -> Job:
+    words = plan.words
     before = _standing(batch, when.day - timedelta(days=1))
     after = _standing(batch, when.day) or before
     moves = before is not None and after is not None and before.where != after.where
-    cold = "Bring them in before a frost." if is_tender(batch.kind) else "Fleece over them on a hard night."
-    how = f"Out of wind and hard sun at first. {cold}" if moves else "Open up by day, close at night."
+    how = [words.say("job.harden.stays")]
+    if moves:
+        cold = "job.harden.tender" if is_tender(batch.kind) else "job.harden.hardy"
+        how = [words.say("job.harden.moves"), words.say(cold)]
     if not batch.bed and batch.stages.ready:
-        how = f"{how} Ready from {day_month(batch.stages.ready.day)}; no bed is planned."
+        how.append(words.say("job.harden.no bed", day=words.day_month(batch.stages.ready.day)))
     return _job(
+        plan,
         batch,
         "Harden",
         when.day,
@@ -429,97 +440,100 @@ def _harden(plan: Plan, batch: Batch, when: When) -> Job:
         name_of(batch),
         before.where if before else "",
         to=after.where if moves and after else "",
-        how=f"{how} {_in_whose_tray(plan, batch)}".strip(),
+        how=" ".join([*how, _in_whose_tray(plan, batch)]).strip(),
         why=when.why,
     )
 
 
 def _plant(plan: Plan, batch: Batch, when: When) -> Job:
-    sum_ = batch.amount
-    amount = number(sum_.places) if sum_.unit == "plants" else f"{number(sum_.places)} {_unit(sum_.places, sum_.unit)}"
-    rows = f"{count(sum_.rows, 'row')} of {sum_.per_row}, " if sum_.rows else ""
-    gaps = _gaps_said(batch, plan.garden.imperial)
-    before = _standing(batch, when.day - timedelta(days=1))
-    fetch = ""
-    if before:
-        fetch = f" {trays_said(plan, batch, before.end - timedelta(days=1))} from {the(before.where)}."
+    words, sum_ = plan.words, batch.amount
+    amount = words.number(sum_.places) if sum_.unit == "plants" else _counted(words, sum_.places, sum_.unit)
     host = _host(plan, batch, when.day)
-    start = f"Between the {name_of(host)}. " if host else "Rake level and water first. "
-    how = f"{start}{rows}{gaps}.{fetch} Water in.{_wanted_over(batch)}"
-    return _job(batch, "Plant", when.day, amount, name_of(batch), batch.bed, how=how, why=when.why)
+    how = [words.say("job.plant.between", crop=name_of(host)) if host else words.say("job.level and water")]
+    how.append(_set_out(plan, batch))
+    before = _standing(batch, when.day - timedelta(days=1))
+    if before:
+        trays = trays_said(plan, batch, before.end - timedelta(days=1))
+        how.append(words.say("job.plant.fetch", trays=trays, place=words.the(before.where)))
+    how += [words.say("job.plant.water"), *_wanted_over(plan, batch)]
+    return _job(plan, batch, "Plant", when.day, amount, name_of(batch), batch.bed, how=" ".join(how), why=when.why)
 
 
-def _wanted_over(batch: Batch) -> str:
+def _wanted_over(plan: Plan, batch: Batch) -> Iterator[str]:
     """The mesh or net that the crop wants from its first day, where the plan names no cover."""
     named = {cover.kind for cover in batch.covers}
-    words = [f"{capital(kind)}: {said}." for kind, said in batch.kind.covers.items() if kind != "fleece"]
-    return f" {' '.join(words)}" if words and not named & {"mesh", "net"} else ""
+    for kind, why in batch.kind.covers.items() if not named & {"mesh", "net"} else ():
+        if kind != "fleece":
+            yield plan.words.say(f"job.wants.{kind}", why=why)
 
 
-def _gaps_said(batch: Batch, imperial: bool) -> str:
-    """30 cm apart each way; a single row has no gap beside it."""
-    space = batch.kind.space
-    if batch.amount.rows == 1:
-        return f"{length(space.in_row_cm.usual, imperial)} apart"
-    return spacing(space.in_row_cm.usual, space.row_gap_cm.usual, imperial)
+def _set_out(plan: Plan, batch: Batch) -> str:
+    """4 rows of 20, 30 cm apart each way. A single row has no gap beside it."""
+    words, space, sum_, imperial = plan.words, batch.kind.space, batch.amount, plan.garden.imperial
+    gaps = words.spacing(space.in_row_cm.usual, space.row_gap_cm.usual, imperial)
+    if sum_.rows == 1:
+        gaps = words.say("job.apart", gap=words.length(space.in_row_cm.usual, imperial))
+    if not sum_.rows:
+        return capital(words.say("job.set out", gaps=gaps))
+    return words.say("job.set out in rows", rows=words.count(sum_.rows, "row"), each=sum_.per_row, gaps=gaps)
 
 
 def _drill(plan: Plan, batch: Batch, when: When) -> Job:
-    sum_, kind, imperial = batch.amount, batch.kind, plan.garden.imperial
-    rows = sum_.rows or 1
-    run = f"{length(sum_.length_m * 100, imperial)} long, " if sum_.length_m else ""
-    gap = f"{length(kind.space.row_gap_cm.usual, imperial)} apart, " if rows > 1 else ""
-    deep = depth(kind.seed.depth_mm.usual, imperial) if kind.seed else ""
+    words, sum_, kind, imperial = plan.words, batch.amount, batch.kind, plan.garden.imperial
     if sum_.unit == "m2":
-        grams = weight(sum_.seed_g, imperial)
-        how = f"Rake level. {grams} of seed, scattered evenly; rake in {deep} deep and water."
-        if kind.seed and kind.seed.depth_mm.usual >= DIBBED_MM:  # no rake buries a bean
-            apart = length(kind.space.row_gap_cm.usual, imperial)
-            how = f"Rake level. {grams} of seed in drills {apart} apart, {deep} deep. Water."
-        over = area(sum_.area_m2, imperial)
-        what = name_of(batch)
-        return _job(batch, "Scatter", when.day, over, what, batch.bed, how=how, why=when.why, caution=SEED_CARE)
-    how = f"Rake level and water first. {run}{gap}{deep} deep."
+        return _scatter(plan, batch, when)
+    rows = sum_.rows or 1
+    row = []
+    if sum_.length_m:
+        row.append(words.say("job.drill.long", length=words.length(sum_.length_m * 100, imperial)))
+    if rows > 1:
+        row.append(words.say("job.apart", gap=words.length(kind.space.row_gap_cm.usual, imperial)))
+    if kind.seed:
+        row.append(words.say("job.deep", depth=words.depth(kind.seed.depth_mm.usual, imperial)))
+    how = [words.say("job.level and water"), capital(words.say("job.drill.rows", row=", ".join(row)))]
     if sum_.seed_g:
-        how += f" {weight(sum_.seed_g, imperial)} of seed."
-    how += _wanted_over(batch)
+        how.append(words.say("job.drill.seed", weight=words.weight(sum_.seed_g, imperial)))
+    how += _wanted_over(plan, batch)
     thin = kind.space.in_row_cm.usual
     if kind.drill and kind.drill.seeds_per_m and kind.drill.seeds_per_m.usual > 150 / thin:
-        how += f" When up, thin to {length(thin, imperial)}."
-    return _job(
-        batch,
-        "Drill",
-        when.day,
-        count(rows, "row"),
-        name_of(batch),
-        batch.bed,
-        how=how,
-        why=when.why,
-        caution=SEED_CARE,
+        how.append(words.say("job.drill.thin", gap=words.length(thin, imperial)))
+    amount, what = words.count(rows, "row"), name_of(batch)
+    return _job(plan, batch, "Drill", when.day, amount, what, batch.bed, how=" ".join(how), why=when.why, care="seed")
+
+
+def _scatter(plan: Plan, batch: Batch, when: When) -> Job:
+    """Seed broadcast and raked in; no rake buries a bean: large seed goes into drills."""
+    words, sum_, kind, imperial = plan.words, batch.amount, batch.kind, plan.garden.imperial
+    key = "job.scatter.in drills" if kind.seed and kind.seed.depth_mm.usual >= DIBBED_MM else "job.scatter.how"
+    how = words.say(
+        key,
+        weight=words.weight(sum_.seed_g, imperial),
+        depth=words.depth(kind.seed.depth_mm.usual, imperial) if kind.seed else "",
+        gap=words.length(kind.space.row_gap_cm.usual, imperial),
     )
+    over, what = words.area(sum_.area_m2, imperial), name_of(batch)
+    return _job(plan, batch, "Scatter", when.day, over, what, batch.bed, how=how, why=when.why, care="seed")
 
 
 def _set(plan: Plan, batch: Batch, when: When) -> Job:
-    sum_, imperial = batch.amount, plan.garden.imperial
-    rows = f"{count(sum_.rows, 'row')} of {sum_.per_row}, " if sum_.rows else ""
-    gaps = _gaps_said(batch, imperial)
-    bought = f" {weight(sum_.kg * 1000, imperial)} of {sum_.unit}." if sum_.kg else ""
-    how = f"Rake level first. {rows}{gaps}.{bought}"
-    amount = f"{number(sum_.places)} {_unit(sum_.places, sum_.unit)}"
-    return _job(batch, "Set", when.day, amount, name_of(batch), batch.bed, how=how, why=when.why)
+    words, sum_ = plan.words, batch.amount
+    how = [words.say("job.level"), _set_out(plan, batch)]
+    if sum_.kg:
+        how.append(words.say(f"job.bought.{sum_.unit}", weight=words.weight(sum_.kg * 1000, plan.garden.imperial)))
+    amount = _counted(words, sum_.places, sum_.unit)
+    return _job(plan, batch, "Set", when.day, amount, name_of(batch), batch.bed, how=" ".join(how), why=when.why)
 
 
-def _harvest(batch: Batch, verb: Verb, when: When) -> Job:
-    kind, last = batch.kind, batch.stages.last_pick
-    how = (
-        f"Picking goes on until about {day_month(last.day)}." if verb == "Pick" and last and last.day > when.day else ""
-    )
+def _harvest(plan: Plan, batch: Batch, verb: Verb, when: When) -> Job:
+    words, kind, last = plan.words, batch.kind, batch.stages.last_pick
+    how = ""
+    if verb == "Pick" and last and last.day > when.day:
+        how = words.say("job.harvest.until", day=words.day_month(last.day))
     if kind.dries_days:
-        how = f"Then dry under cover for {span_of_days(kind.dries_days.low, kind.dries_days.high)}."
+        how = words.say("job.harvest.dry", days=words.span_of_days(kind.dries_days.low, kind.dries_days.high))
     if kind.forces_days:
-        days = span_of_days(kind.forces_days.low, kind.forces_days.high)
-        how = f"Trim the leaves, pot the roots upright and force in the dark, in the warm, for {days}."
-    return _job(batch, verb, when.day, "", name_of(batch), batch.bed, how=how, why=when.why)
+        how = words.say("job.harvest.force", days=words.span_of_days(kind.forces_days.low, kind.forces_days.high))
+    return _job(plan, batch, verb, when.day, "", name_of(batch), batch.bed, how=how, why=when.why)
 
 
 def _standing(batch: Batch, day: date) -> Stay | None:
@@ -538,11 +552,12 @@ def _carry_day(batch: Batch) -> date | None:
 
 def trays_said(plan: Plan, batch: Batch, day: date) -> str:
     """What stands of a batch on a day: 2 trays; in a tray that is counted at another batch, so many cells of it."""
+    words = plan.words
     trays = sum(s.trays for s in plan.counted.get(batch.name, ()) if s.start <= day < s.end)
     moved = any(w and w.day <= day for w in (batch.stages.prick_out, batch.stages.pot_on))
     guest = None if moved else _guest_part(plan, batch)
-    said = [count(trays, "tray")] if trays else []
-    return " and ".join([*said, count(guest.cells, "cell")] if guest else said)
+    said = [words.count(trays, "tray")] if trays else []
+    return words.listed([*said, words.count(guest.cells, "cell")] if guest else said)
 
 
 def _guest_part(plan: Plan, batch: Batch) -> TrayPart | None:
@@ -557,7 +572,7 @@ def _in_whose_tray(plan: Plan, batch: Batch) -> str:
     shared = plan.shared.get(batch.name)
     if shared is None or shared.owner == batch.name or shared.owner not in plan.batches:
         return ""
-    return f"In the tray of {name_of(plan.batches[shared.owner])}."
+    return plan.words.say("job.tray of", crop=name_of(plan.batches[shared.owner]))
 
 
 def _host(plan: Plan, batch: Batch, day: date) -> Batch | None:
@@ -572,5 +587,6 @@ def _host(plan: Plan, batch: Batch, day: date) -> Batch | None:
     return None
 
 
-def _unit(places: int, unit: str) -> str:
-    return unit.removesuffix("s") if places == 1 else unit
+def _counted(words: Language, places: int, unit: str) -> str:
+    """1 clump, 1,250 clumps"""
+    return words.say(f"unit.{unit}", n=places, number=words.number(places))

@@ -42,6 +42,11 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     to: str = ""
     how: str = ""
     sign: str = ""
-    caution: str = ""
+    cautions: tuple[str, ...] = ()  # the crop's own, and the care that the work wants
     why: str = ""
     maybe: bool = False
+
+    @property
+    def caution(self) -> str:
+        """All cautions as one text."""
+        return " ".join(self.cautions)

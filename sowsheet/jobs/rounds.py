@@ -9,22 +9,22 @@ from typing import Literal
 
 import msgspec
 
-from sowsheet.garden.records import Garden, Shelter
+from sowsheet.garden.records import UNDER_GLASS, Garden, Shelter
 from sowsheet.jobs.make import name_of, taken_at_once
 from sowsheet.schedule.records import Batch, Schedule, Stay
 from sowsheet.trays.records import TrayPlan
-from sowsheet.words.english import count, listed, the
+from sowsheet.words.language import Language
 
 RoundVerb = Literal["Look over", "Water", "Open", "Check", "Pick", "Weed", "Look"]
 
 # Common practice, no source: how long new plants are watered in dry weather, and how long slugs find them tender.
 NEW_DAYS, TENDER_DAYS = 14, 28
 MOST_BEDS = 4  # that a line can name
-_HOUSES: dict[Shelter, str] = {"unheated glass": "glasshouse", "polytunnel": "tunnel", "cold frame": "frame"}
 
 
 class Round(msgspec.Struct, frozen=True):
-    """A thing that is done again and again: the verb, what follows it, and where; "" for no place of its own."""
+    """A thing that is done again and again: the verb, what follows it (words ready to print), and where; "" for no
+    place of its own. How the two stand together is the language's, `rounds.line`."""
 
     verb: RoundVerb
     what: str
@@ -48,7 +48,9 @@ def weekly(schedule: Schedule, garden: Garden, start: date, end: date) -> tuple[
     return tuple(_weekly(schedule, garden, start, end))
 
 
-def standing(schedule: Schedule, trays: TrayPlan, place: str, start: date, end: date) -> tuple[Standing, ...]:
+def standing(
+    words: Language, schedule: Schedule, trays: TrayPlan, place: str, start: date, end: date
+) -> tuple[Standing, ...]:
     """What stands in a place, as most of it stands between two days; a shared tray counts where it is owned."""
     batches = {b.name: b for b in schedule.batches}
     most: Counter[tuple[str, str]] = Counter()
@@ -56,12 +58,13 @@ def standing(schedule: Schedule, trays: TrayPlan, place: str, start: date, end: 
         key = name_of(batches[stay.batch]), stay.container
         most[key] += stay.trays
     named = Counter(what for what, _ in most)
-    return tuple(Standing(what, _trays_said(n, kind if named[what] > 1 else "")) for (what, kind), n in most.items())
+    told = ((what, n, kind if named[what] > 1 else "") for (what, kind), n in most.items())
+    return tuple(Standing(what, _trays_said(words, n, kind)) for what, n, kind in told)
 
 
-def _trays_said(trays: int, kind: str) -> str:
-    of = f" ({kind})" if kind else ""
-    return (count(trays, "tray") if trays else "in a shared tray") + of
+def _trays_said(words: Language, trays: int, kind: str) -> str:
+    much = words.count(trays, "tray") if trays else words.say("rounds.in a shared tray")
+    return words.say("rounds.trays of kind", trays=much, kind=kind) if kind else much
 
 
 def _in(trays: TrayPlan, place: str, start: date, end: date) -> list[Stay]:
@@ -69,46 +72,46 @@ def _in(trays: TrayPlan, place: str, start: date, end: date) -> list[Stay]:
 
 
 def _daily(schedule: Schedule, trays: TrayPlan, garden: Garden, start: date, end: date) -> Iterator[Round]:
+    words = garden.words
     open_and_shut: list[Shelter] = []
     for place in garden.places:
         here = _in(trays, place.name, start, end)
-        if here and place.under in _HOUSES:
+        if here and place.under in UNDER_GLASS:
             open_and_shut.append(place.under)
         if any(s.stage == "germinating" for s in here):
-            yield Round("Look over", f"{the(place.name)}: seedlings up? Trays damp?", place.name)
+            yield Round("Look over", words.say("rounds.look over", place=words.the(place.name)), place.name)
         elif here:
-            yield Round("Water", f"{the(place.name)}: the trays that feel light.", place.name)
+            yield Round("Water", words.say("rounds.water trays", place=words.the(place.name)), place.name)
     under = {bed.name: bed.house.under if bed.house else bed.under for bed in garden.beds}
     grown = [s for b in schedule.batches for s in b.stays if s.part is not None and s.start < end and s.end > start]
-    planted = [under[s.where] for s in grown if under.get(s.where) in _HOUSES]
+    planted = [under[s.where] for s in grown if under.get(s.where) in UNDER_GLASS]
     open_and_shut += planted
     for shelter in dict.fromkeys(open_and_shut):
-        yield Round("Open", f"the {_HOUSES[shelter]} by day. Shut it for cold nights.")
+        yield Round("Open", words.say(f"rounds.open.{shelter}"))
     for shelter in dict.fromkeys(planted):
-        yield Round("Water", f"the beds in the {_HOUSES[shelter]} where they are dry.")
+        yield Round("Water", words.say(f"rounds.water beds.{shelter}"))
     new = _planted_within(schedule, start, end, NEW_DAYS)
     if new:
-        yield Round("Water", f"new plants in {_beds(garden, new)} if dry.")
+        yield Round("Water", words.say("rounds.water new", beds=_beds(garden, new)))
     kinds = sorted({c.kind for b in schedule.batches for c in b.covers if c.start < end and c.end > start})
     if kinds:
-        yield Round("Check", f"that {listed(kinds)} lie tight after wind." if len(kinds) > 1 else _one(kinds[0]))
-
-
-def _one(kind: str) -> str:
-    return f"that the {kind} lies tight after wind."
+        named = words.listed([words.say(f"cover.{kind}") for kind in kinds])
+        alone = words.say(f"rounds.check.{kinds[0]}")
+        yield Round("Check", words.say("rounds.check covers", covers=named) if len(kinds) > 1 else alone)
 
 
 def _weekly(schedule: Schedule, garden: Garden, start: date, end: date) -> Iterator[Round]:
+    words = garden.words
     order = {bed.name: n for n, bed in enumerate(garden.beds)}
     in_beds = [(b, s) for b in schedule.batches for s in b.stays if s.part is not None and s.start < end]
     here = sorted(((b, s) for b, s in in_beds if s.end > start), key=lambda pair: order.get(pair[1].where, len(order)))
     for batch, stay in here:
         if stay.stage == "picking" and not taken_at_once(batch.kind) and not batch.maybe:
-            yield Round("Pick", f"{name_of(batch)} in {stay.where}.", stay.where)
+            yield Round("Pick", words.say("rounds.pick", crop=name_of(batch), bed=stay.where), stay.where)
     if here:
-        yield Round("Weed", "the beds while the weeds are small.")
+        yield Round("Weed", words.say("rounds.weed"))
     if _planted_within(schedule, start, end, TENDER_DAYS):
-        yield Round("Look", "for slugs round young plants at dusk.")
+        yield Round("Look", words.say("rounds.slugs"))
 
 
 def _planted_within(schedule: Schedule, start: date, end: date, days: int) -> list[Batch]:
@@ -121,4 +124,6 @@ def _planted_within(schedule: Schedule, start: date, end: date, days: int) -> li
 def _beds(garden: Garden, batches: list[Batch]) -> str:
     names = {b.bed for b in batches}
     ordered = [bed.name for bed in garden.beds if bed.name in names]
-    return listed(ordered) if len(ordered) <= MOST_BEDS else f"{len(ordered)} beds"
+    if len(ordered) <= MOST_BEDS:
+        return garden.words.listed(ordered)
+    return garden.words.say("rounds.beds", n=len(ordered))

@@ -17,28 +17,29 @@ class Spot(msgspec.Struct, frozen=True):
     excerpt: str = ""
 
 
+class Said(msgspec.Struct, frozen=True):
+    """A phrase not said yet, for want of a language: its key in the language files, and its parts by name.
+
+    A part may itself be such a phrase.
+    """
+
+    key: str
+    parts: tuple[tuple[str, object], ...] = ()
+
+
 class Mistake(msgspec.Struct, frozen=True):
     """Something the grower has to mend. `what` is one plain sentence, `cure` says how, with an example."""
 
     spot: Spot
-    what: str
-    cure: str = ""
+    what: Said | str
+    cure: Said | str = ""
+
+
+def said(key: str, /, **parts: object) -> Said:
+    """The phrase of a key with its parts, to be said in the reader's language later."""
+    return Said(key, tuple(parts.items()))
 
 
 def in_order(mistakes: Iterable[Mistake]) -> list[Mistake]:
     """Mistakes as they stand in the file, each once."""
-    unique = dict.fromkeys((m.spot.file, m.spot.line, m.spot.column, m.what, m) for m in mistakes)
-    return [key[-1] for key in sorted(unique, key=lambda key: key[:4])]
-
-
-def shown(mistake: Mistake) -> str:
-    """`FILE:LINE:COLUMN: what is wrong`, the line with a mark under it, the cure."""
-    spot = mistake.spot
-    lines = [f"{spot.file}:{spot.line}:{spot.column}: {mistake.what}"]
-    if spot.excerpt.strip():
-        # Tabs stay tabs in the padding, so that the mark stands under the right letter.
-        padding = "".join("\t" if c == "\t" else " " for c in spot.excerpt[: spot.column - 1])
-        lines += [f"    {spot.excerpt.rstrip()}", f"    {padding}{'^' * max(1, spot.length)}"]
-    if mistake.cure:
-        lines.append(f"    {mistake.cure}")
-    return "\n".join(lines)
+    return sorted(dict.fromkeys(mistakes), key=lambda m: (m.spot.file, m.spot.line, m.spot.column))

@@ -11,12 +11,14 @@ import msgspec
 class Name(msgspec.Struct, frozen=True):
     """What a name stands for: keys of the catalogue.
 
-    Non-empty `choices` are the names to write instead, when the word could be several things.
+    Non-empty `choices` are the names to write instead, when the word could be several things. `foreign`: it is a word
+    of another language than the garden's.
     """
 
     crop: str
     kind: str | None
     choices: tuple[str, ...] = ()
+    foreign: bool = False
 
 
 class NameBook(Protocol):

@@ -26,7 +26,7 @@ def read_item(reader: Reader) -> Draft | None:
     if name.choices:
         ways = " or ".join(f"`{choice}`" for choice in name.choices)
         reader.refuse(start, reader.at, f"`{word}` could be several things", f"Write {ways}.")
-    item = Item(crop=name.crop, kind=name.kind, word=word, spot=spot, maybe=maybe, amount=amount)
+    item = Item(crop=name.crop, kind=name.kind, word=word, spot=spot, foreign=name.foreign, maybe=maybe, amount=amount)
     return _read_tail(reader, Draft(item))
 
 

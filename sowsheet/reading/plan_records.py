@@ -46,12 +46,14 @@ class SeriesWords(msgspec.Struct, frozen=True):
 
 
 class Item(msgspec.Struct, frozen=True, kw_only=True):
-    """One crop on a plan line, and all that was said of it. `crop` and `kind` are keys of the catalogue."""
+    """One crop on a plan line, and all that was said of it. `crop` and `kind` are keys of the catalogue; `foreign`: its
+    word is of another language than the garden's."""
 
     crop: str
     kind: str | None
     word: str
     spot: Spot
+    foreign: bool = False
     maybe: bool = False
     note: str = ""
     amount: AmountWords | None = None

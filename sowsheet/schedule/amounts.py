@@ -12,7 +12,7 @@ from sowsheet.garden.defaults import assumed_pots, assumed_seed_tray
 from sowsheet.garden.records import TrayKind
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.records import Amount, BedPart
-from sowsheet.words.english import area, count, length, weight
+from sowsheet.words.language import Language
 
 # Common practice, no source: seedlings to be pricked out stand about 2.5 cm apart each way in a seed tray.
 SEEDLING_CM2 = 6.25
@@ -60,11 +60,11 @@ def container_for(ctx: Context, cell_ml: Range, about: str) -> TrayKind:
         return suiting[0]
     pots = assumed_pots()
     if cell_ml.low >= pots.cell_ml / 2 and not any(t.cell_ml >= cell_ml.low / 2 for t in kinds):
-        ctx.tell(about, f"no pots are named under `trays`; {pots.name} in carry trays of {pots.cells} are taken")
+        ctx.tell(about, ctx.words.say("told.pots", tray=pots.name, cells=pots.cells))
         return pots
     nearest = min(kinds or [pots], key=lambda t: abs(math.log(t.cell_ml / cell_ml.usual)))
-    wanted = f"{cell_ml.low:g} to {cell_ml.high:g} ml"
-    ctx.tell(about, f"cells of {wanted} suit it; none are named, so {nearest.name} ({nearest.cell_ml:g} ml) is taken")
+    suits = {"low": cell_ml.low, "high": cell_ml.high}
+    ctx.tell(about, ctx.words.say("told.cells", **suits, tray=nearest.name, ml=nearest.cell_ml))
     return nearest
 
 
@@ -74,8 +74,7 @@ def seed_tray_for(ctx: Context, about: str) -> TrayKind:
     if named is not None:
         return named
     tray = assumed_seed_tray()
-    size = f"{tray.length_cm:g} x {tray.width_cm:g} cm"
-    ctx.tell(about, f"it is sown in a seed tray and pricked out; none is named, so one of {size} is taken")
+    ctx.tell(about, ctx.words.say("told.seed tray", long=tray.length_cm, wide=tray.width_cm))
     return tray
 
 
@@ -185,26 +184,32 @@ def seedlings_in(tray: TrayKind) -> int:
     return max(1, math.floor(tray.length_cm * tray.width_cm / SEEDLING_CM2))
 
 
-def sum_in_words(a: Amount, imperial: bool = False) -> str:
+def sum_in_words(words: Language, a: Amount, imperial: bool = False) -> str:
     """The steps of the sum, as they can be followed by hand."""
+    rows, seeds = words.count(a.rows, "row"), words.count(a.seeds, "seed")
     if a.unit == "rows":
-        drill = f"{count(a.rows, 'row')} of {length(a.length_m * 100, imperial)}, " if a.rows else ""
-        return f"{drill}{count(a.seeds, 'seed')}"
+        length = words.length(a.length_m * 100, imperial)
+        return words.say("sum.drilled", rows=rows, length=length, seeds=seeds) if a.rows else seeds
     if a.unit == "m2":
-        return f"{area(a.area_m2, imperial)}, {weight(a.seed_g, imperial)} of seed"
-    start = f"{count(a.rows, 'row')} of {a.per_row} = " if a.rows else ""
-    head = f"{start}{count(a.places, a.unit[:-1])}"
+        return words.say("sum.scattered", area=words.area(a.area_m2, imperial), weight=words.weight(a.seed_g, imperial))
+    places = words.say(f"sum.of.{a.unit}", n=a.places)
+    if a.rows:
+        places = words.say("sum.rows", rows=rows, each=a.per_row, places=places)
     if not a.cells:
-        return head
-    empty = f", {_percent(a.empty)} of cells come up empty" if a.empty >= Fraction(1, 1000) else ""
-    trays = f"{count(a.trays, 'tray')} of {a.tray_cells}, {a.left} left"
+        return places
+    gaps = a.empty >= Fraction(1, 1000)
+    told = {"places": places, "spare": float(a.spare), "cells": words.count(a.cells, "cell"), "share": ""}
+    if gaps:
+        told["share"] = _percent(words, a.empty)
     if not a.tray_cells:
-        trays = f"{count(a.seeds, 'seed')} in {count(a.trays, 'seed tray')}"
-    return f"{head} + {float(a.spare):g} spare{empty}: {count(a.cells, 'cell')}, {trays}"
+        trays = words.count(a.trays, "seed tray")
+        return words.say("sum.seed trays empty" if gaps else "sum.seed trays", **told, seeds=seeds, trays=trays)
+    trays = words.count(a.trays, "tray")
+    return words.say("sum.trays empty" if gaps else "sum.trays", **told, trays=trays, each=a.tray_cells, left=a.left)
 
 
-def _percent(share: Fraction) -> str:
-    return f"{float(share) * 100:.0f} %" if share >= Fraction(1, 100) else f"{float(share) * 100:.1f} %"
+def _percent(words: Language, share: Fraction) -> str:
+    return words.say("number.percent", n=words.fixed(float(share) * 100, 0 if share >= Fraction(1, 100) else 1))
 
 
 def _grams(kind: Kind, seeds: int) -> float:

@@ -16,7 +16,6 @@ from sowsheet.schedule.amounts import Stations, amount, broadcast, moves_into, s
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.drafts import Draft
 from sowsheet.schedule.records import Amount, Batch, BedPart, Cover, StageKey, Stages, Stay
-from sowsheet.words.english import day_month_year
 
 BEYOND = timedelta(days=30)  # what is not cleared in the season goes on beyond its last column
 
@@ -42,6 +41,8 @@ def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
     if draft.raising is not None:
         places = (draft.raising.germinating, draft.raising.growing_on, draft.raising.hardening_off)
         route = tuple(dict.fromkeys(p.name for p in places))
+    english = ctx.garden.words.english  # other languages do not put a kind's name together from its key
+    kind_open = item.kind is None and not item.foreign and not _goes_without_saying(ctx, draft)
     return Batch(
         name=name,
         kind=draft.kind,
@@ -53,8 +54,8 @@ def batch_of(ctx: Context, name: str, bed: str, placed: Placed) -> Batch:
         amount=sum_,
         route=route,
         spot=item.spot,
-        word=item.word,
-        kind_open=item.kind is None and not _goes_without_saying(ctx, draft),
+        word=draft.kind.name if item.foreign or (kind_open and not english) else item.word,
+        kind_open=kind_open and english,
         note=item.note,
         maybe=item.maybe,
         series=f"{bed} {draft.kind.crop} {item.spot.line}:{item.spot.column}".strip() if draft.number else "",
@@ -97,7 +98,9 @@ def _stages(ctx: Context, draft: Draft, where: Where) -> Stages:
 def _chitting(ctx: Context, days: Range, plant: date) -> When:
     """The day on which tubers are set to sprout, moved back to a work day."""
     latest, usual, earliest = (plant - timedelta(days=round(n)) for n in (days.low, days.usual, days.high))
-    return When(ctx.back(usual), min(earliest, ctx.back(usual)), latest, "handbook", f"sprout {days.usual:g} days")
+    return When(
+        ctx.back(usual), min(earliest, ctx.back(usual)), latest, "handbook", ctx.words.say("why.sprout", n=days.usual)
+    )
 
 
 def _not_after(when: When | None, latest: date | None) -> When | None:
@@ -111,24 +114,28 @@ def _cover_days(ctx: Context, draft: Draft) -> tuple[When | None, When | None]:
     cover, plant = draft.item.cover, draft.plant
     if draft.there:
         start = ctx.season.start
-        plant = When(start, start, start, "grower", "there already")
+        plant = When(start, start, start, "grower", ctx.words.say("why.there already"))
     if cover is None or plant is None:
         return None, None
-    on = When(plant.day, plant.day, plant.day, plant.basis, "on the day it goes in")
+    on = When(plant.day, plant.day, plant.day, plant.basis, ctx.words.say("why.day it goes in"))
     if cover.until is not None:
         day = ctx.date_of(cover.until, plant.day)
-        off = None if day is None else When(day, day, day, "grower", f"you wrote `till {cover.until.text}`")
+        off = (
+            None
+            if day is None
+            else When(day, day, day, "grower", ctx.words.say("why.written", text=f"till {cover.until.text}"))
+        )
     elif cover.days is not None:
         day = plant.day + timedelta(days=cover.days)
-        off = When(day, day, day, "grower", f"you wrote {cover.days} days")
+        off = When(day, day, day, "grower", ctx.words.say("why.written days", n=cover.days))
     elif cover.kind == "fleece":
         days = ctx.garden.house.fleece_days
         day = ctx.forward(plant.day + timedelta(days=days))
-        off = When(day, day, day, "house", f"fleece for {days} days")
+        off = When(day, day, day, "house", ctx.words.say("why.fleece", n=days))
     else:
         off = draft.harvest.first or draft.clear  # mesh and nets stay until there is something to pick
     if off is not None and off.day <= on.day and cover.until is not None:
-        what = f"the {cover.kind} would come off on {day_month_year(off.day)}, before the crop is under it"
+        what = f"the {cover.kind} would come off on {ctx.file_day(off.day)}, before the crop is under it"
         ctx.refuse(cover.until.spot, what, "Write a later day.")
         return None, None
     if off is not None and draft.clear is not None and off.day > draft.clear.day:

@@ -11,10 +11,11 @@ from sowsheet.garden.records import Garden, Place, Purpose, Where, is_under_glas
 from sowsheet.growth.clock import Clock
 from sowsheet.reading.mistakes import Mistake, Spot
 from sowsheet.reading.planline import Dated
-from sowsheet.schedule.records import Doubt, Told
+from sowsheet.schedule.records import Doubt, Told, ToldCode
 from sowsheet.site.almanac import NoSuchDay, last_before, on_or_after
 from sowsheet.site.climate import Climate
 from sowsheet.site.season import Season
+from sowsheet.words.language import Language, language_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,15 +44,33 @@ class Context:
         fit = tuple(p for p in self.garden.places if purpose in p.purposes)
         return tuple(p for p in fit if p.name in self.route) or fit
 
+    @property
+    def words(self) -> Language:
+        """The language that doubts and reasons are told in."""
+        return self.garden.words
+
+    @property
+    def file_words(self) -> Language:
+        """The language of the garden file's own vocabulary: of mistakes, and of what is to be written in it."""
+        return language_of("en")
+
+    def file_day(self, day: date) -> str:
+        """A date as the garden file has it."""
+        return self.file_words.day_month_year(day)
+
+    def day(self, day: date) -> str:
+        """30 May, with its year when that is another than the season's."""
+        return self.words.day_in(day, self.season.year)
+
     def doubt(self, code: str, batch: str, what: str, why: str, cure: str, spot: Spot | None = None) -> None:
         """Note a doubt, once."""
         found = Doubt(code, batch, what, why, cure, spot)
         if found not in self.doubts:
             self.doubts.append(found)
 
-    def tell(self, about: str, sentence: str, spot: Spot | None = None) -> None:
+    def tell(self, about: str, sentence: str, spot: Spot | None = None, code: ToldCode = "", short: str = "") -> None:
         """Note an assumption, once."""
-        found = Told(about, sentence, spot)
+        found = Told(about, sentence, spot, code, short)
         if found not in self.told:
             self.told.append(found)
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date, timedelta
+from typing import Literal
 
 from sowsheet.catalogue.records import Germination, Kind
 from sowsheet.garden.records import Bed, Place
 from sowsheet.growth.emergence import days_at
+from sowsheet.growth.when import When
 from sowsheet.schedule.batches import Placed
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.drafts import WINDOW_SLACK_DAYS
@@ -16,7 +18,6 @@ from sowsheet.schedule.records import Batch, BedPart, Exposed, StageKey, Stay
 from sowsheet.schedule.windows import Opening, bolting, holding, is_tender, openings, risk_accepted
 from sowsheet.site.climate import bed_mean_c, chance_colder_after, in_spring, place_mean_c, safe_from, spring_mean
 from sowsheet.site.hotbed import cold_from
-from sowsheet.words.english import count, day_in, listed, years_in
 
 HALF = 0.5
 SEASON_DAYS = 45
@@ -56,18 +57,19 @@ def doubts_of_bed(ctx: Context, bed: Bed, placed: Sequence[Placed], batches: Seq
 def doubts_of_winter(ctx: Context, batches: Sequence[Batch]) -> None:
     """Hardy plants in beds through nights that kill them, those that stand the same in one doubt: asked only where a
     record can answer."""
+    say = ctx.words.say
     risks = {b.name: risk for b in batches if (risk := _winter_risk(b)) is not None}
     lost = [b for b in batches if risks.get(b.name, 0.0) > ctx.garden.house.risk and not b.maybe]
     for stands in sorted({b.kind.cold.in_bed_c for b in lost}, reverse=True):
         these = [b for b in lost if b.kind.cold.in_bed_c == stands]
-        names = listed(list(dict.fromkeys(f"{b.kind.name} in {b.bed}" for b in these)))
+        crops = dict.fromkeys(say("doubt.crop in bed", crop=b.kind.name, bed=b.bed) for b in these)
+        often = ctx.words.years_in(max(risks[b.name] for b in these), "winter")
         ctx.doubt(
             "killed_in_winter",
             these[0].name,
-            f"{names} may be killed by a winter night",
-            f"while they stand, a night is colder than {stands:g} °C in "
-            f"{years_in(max(risks[b.name] for b in these), 'winter')}",
-            "hardier sorts, fleece kept at hand for such nights, or clear them sooner",
+            say("doubt.killed in winter.what", crops=ctx.words.listed(list(crops))),
+            say("doubt.killed in winter.why", c=stands, often=often),
+            say("doubt.killed in winter.cure"),
             these[0].spot,
         )
 
@@ -79,23 +81,19 @@ def _winter_risk(batch: Batch) -> float | None:
     return rooted[-1].later_chance if rooted and not is_tender(batch.kind) else None
 
 
-def _year(ctx: Context) -> int:
-    return ctx.season.year
-
-
 def _over_before_season(ctx: Context, placed: Placed, batch: Batch) -> None:
     """`since` says that it stands on the season's first day."""
     plant, clear = batch.stages.plant, batch.stages.clear
     if plant is None or clear is None or clear.basis == "grower" or not placed.draft.chosen_by_grower:
         return
     if plant.day < ctx.season.start and clear.day <= ctx.season.start:
-        name = batch.kind.name
+        say, name = ctx.words.say, batch.kind.name
         ctx.doubt(
             "over_before",
             batch.name,
-            f"{name} of {day_in(plant.day, _year(ctx))} would be over by {day_in(clear.day, _year(ctx))}",
-            f"it would not stand on {day_in(ctx.season.start, _year(ctx))}, as `since` says",
-            f"write when it is cleared, e.g. `{batch.word} there till …`, or leave it out",
+            say("doubt.over before.what", crop=name, day=ctx.day(plant.day), end=ctx.day(clear.day)),
+            say("doubt.over before.why", start=ctx.day(ctx.season.start)),
+            say("doubt.over before.cure", word=batch.word),
             batch.spot,
         )
 
@@ -108,16 +106,16 @@ def _germination(ctx: Context, batch: Batch) -> None:
         if sow is None or not batch.route:
             temp = _shelf_temp(ctx, batch)
             if temp is not None:
-                _germination_doubt(ctx, batch, temp, "where it would germinate")
+                _germination_doubt(ctx, batch, temp, "shelf")
             return
         place = _place(ctx, batch.route[0])
         temp = place_mean_c(ctx.climate, place, sow.day) if place else None
         if temp is not None and (not germinates_at(germination, temp) or _at_its_limit(germination, temp)):
-            _germination_doubt(ctx, batch, temp, f"on the {batch.route[0]}")
+            _germination_doubt(ctx, batch, temp, "place", place=batch.route[0])
     elif batch.raised == "drill" and batch.stages.sow is not None:
         temp = bed_mean_c(ctx.climate, ctx.where(batch.bed), batch.stages.sow.day)
         if temp is not None and (batch.stages.up is None or temp < germination.min_c):
-            _germination_doubt(ctx, batch, temp, f"in the ground of {batch.bed}")
+            _germination_doubt(ctx, batch, temp, "ground", bed=batch.bed)
 
 
 def _at_its_limit(germination: Germination, temp_c: float) -> bool:
@@ -131,32 +129,29 @@ def _shelf_temp(ctx: Context, batch: Batch) -> float | None:
     return place_mean_c(ctx.climate, place, day) if place else None
 
 
-def _germination_doubt(ctx: Context, batch: Batch, temp: float, where: str) -> None:
-    g = batch.kind.germination
+def _germination_doubt(
+    ctx: Context, batch: Batch, temp: float, where: Literal["shelf", "place", "ground"], **named: str
+) -> None:
+    g, words = batch.kind.germination, ctx.words
     if g is None:
         return
     hot = temp > g.best_high_c
-    best = f"{g.best_low_c:g} to {g.best_high_c:g} °C"
     slow = days_at(g, temp)
     near = min(abs(temp - g.min_c), abs(temp - g.max_c)) < 1
-    degrees = f"{temp:.1f} °C" if near else f"{temp:.0f} °C"
-    why = f"it wants {g.min_c:g} to {g.max_c:g} °C, best {best}"
+    degrees = words.fixed(temp, 1 if near else 0)
+    limits = {"least": g.min_c, "most": g.max_c, "low": g.best_low_c, "high": g.best_high_c}
+    why = words.say("doubt.germination.why", **limits)
     if slow is not None and not hot:
-        why += f"; at {degrees} it takes {slow:.0f} days"
+        why = words.say("doubt.germination.why slow", **limits, c=degrees, n=round(slow))
+    doubt = "germination too hot" if hot else "germination too cold"
     ctx.doubt(
         "germination_too_hot" if hot else "germination_too_cold",
         batch.name,
-        f"{degrees} {where} is too {'hot' if hot else 'cold'} for the seed of {batch.kind.name}",
+        words.say(f"doubt.{doubt}.what.{where}", c=degrees, crop=batch.kind.name, **named),
         why,
-        _cure_for_seed(batch, hot),
+        words.say(f"doubt.{doubt}.cure.{'drill' if batch.raised == 'drill' else 'tray'}"),
         batch.spot,
     )
-
-
-def _cure_for_seed(batch: Batch, hot: bool) -> str:
-    if batch.raised == "drill":
-        return "sow it at a cooler time" if hot else "sow it later"
-    return "germinate it somewhere cooler" if hot else "germinate it somewhere warmer, or sow later"
 
 
 def _bolting(ctx: Context, batch: Batch) -> None:
@@ -164,14 +159,16 @@ def _bolting(ctx: Context, batch: Batch) -> None:
     found = None if sow is None else bolting(ctx, batch.kind, sow.day)
     if sow is None or found is None:
         return
-    after = f"after {day_in(found.until, _year(ctx))}"
+    say, until = ctx.words.say, ctx.day(found.until)
     near = (sow.day - found.start).days <= SEASON_DAYS  # nobody sows celeriac in December because January bolts
     ctx.doubt(
         "bolts",
         batch.name,
-        f"{batch.kind.name} sown {day_in(sow.day, _year(ctx))} is likely to run to seed",
+        say("doubt.bolts.what", crop=batch.kind.name, day=ctx.day(sow.day)),
         found.why,
-        f"sow it before {day_in(found.start, _year(ctx))} or {after}" if near else f"sow it {after}",
+        say("doubt.bolts.cure near", start=ctx.day(found.start), until=until)
+        if near
+        else say("doubt.bolts.cure", until=until),
         batch.spot,
     )
 
@@ -186,9 +183,9 @@ def _missing_place(ctx: Context, batch: Batch) -> None:
             ctx.doubt(
                 "no_place",
                 batch.name,
-                f"the {where.name} is not there on {day_in(gone, _year(ctx))} for {batch.kind.name}",
-                "outside its `from` and `until`, and no other place is named for that",
-                "name another place, or change its dates",
+                ctx.words.say("doubt.no place.what", place=where.name, day=ctx.day(gone), crop=batch.kind.name),
+                ctx.words.say("doubt.no place.why"),
+                ctx.words.say("doubt.no place.cure"),
                 batch.spot,
             )
             return
@@ -209,26 +206,33 @@ def _too_cold_for_trays(
     ctx: Context, place: Place, stage: StageKey, cold: Sequence[tuple[Batch, Exposed, float]]
 ) -> None:
     batch, stay, chance = max(cold, key=lambda c: c[2])
-    names = listed(list(dict.fromkeys(b.kind.name for b, *_ in cold)))
-    start, year = cold_from(place, stay.start), _year(ctx)
-    if place.held_at_c is not None:
-        why = f"it is held at {place.held_at_c:g} °C; soft plants stand {stay.stands_c:g} °C"
-    else:
-        late = (chance_colder_after(ctx.climate, stay.night_c, start) or 0.0) > stay.accepted
-        when = f"after {day_in(start, year)}" if late else f"before {day_in(stay.end, year)}"
-        often = years_in(chance, "spring" if late else "winter" if in_spring(ctx.climate, stay.end) else "autumn")
-        outdoors = " outdoors" if stay.night_c != stay.stands_c else ""
-        why = f"{batch.kind.name}: nights colder than {round(stay.night_c, 1):g} °C{outdoors} {when} in {often}"
-    if stage == "hardening off":
-        code, what = "hardened_too_cold", f"{names} may be killed by frost while they are hardened on the {place.name}"
-        cure = "carry them in or cover them on cold nights"
-    else:
-        code, what = "bench_too_cold", f"the {place.name} may get too cold for {names}"
-        cure = "give them a heated or frost-free place, or carry them in or cover them on cold nights"
+    say, crops = ctx.words.say, ctx.words.listed(list(dict.fromkeys(b.kind.name for b, *_ in cold)))
     safe = [c.safe_from for _, c, _ in cold if c.safe_from is not None and c.safe_from > cold_from(place, c.start)]
-    if safe:
-        cure += f", until {day_in(max(safe), year)}"
-    ctx.doubt(code, batch.name, what, why, cure, batch.spot)
+    code = "hardened_too_cold" if stage == "hardening off" else "bench_too_cold"
+    key = "doubt.hardened too cold" if stage == "hardening off" else "doubt.bench too cold"
+    ctx.doubt(
+        code,
+        batch.name,
+        say(f"{key}.what", place=place.name, crops=crops),
+        _why_too_cold(ctx, place, batch, stay, chance),
+        say(f"{key}.cure until", day=ctx.day(max(safe))) if safe else say(f"{key}.cure"),
+        batch.spot,
+    )
+
+
+def _why_too_cold(ctx: Context, place: Place, batch: Batch, stay: Exposed, chance: float) -> str:
+    """What a place is held at; else how often, and on which side of a day, nights are too cold for the softest."""
+    words = ctx.words
+    if place.held_at_c is not None:
+        return words.say("doubt.cold trays.why held", held=place.held_at_c, stands=stay.stands_c)
+    start = cold_from(place, stay.start)
+    late = (chance_colder_after(ctx.climate, stay.night_c, start) or 0.0) > stay.accepted
+    side = "after" if late else "before"
+    where = " outdoors" if stay.night_c != stay.stands_c else ""
+    often = words.years_in(chance, "spring" if late else "winter" if in_spring(ctx.climate, stay.end) else "autumn")
+    day = ctx.day(start if late else stay.end)
+    c = round(stay.night_c, 1)
+    return words.say(f"doubt.cold trays.why {side}{where}", crop=batch.kind.name, c=c, day=day, often=often)
 
 
 def _ready(ctx: Context, batch: Batch) -> None:
@@ -238,12 +242,13 @@ def _ready(ctx: Context, batch: Batch) -> None:
     if batch.raised == "tray" and ready is None and batch.stages.sow is None:
         return
     if ready is not None and plant.day < ready.day:
+        say, when = ctx.words.say, ctx.day(ready.day)
         ctx.doubt(
             "not_ready",
             batch.name,
-            f"{batch.kind.name} will not be ready on {day_in(plant.day, _year(ctx))}",
-            f"sown then, the trays are ready about {day_in(ready.day, _year(ctx))}",
-            f"sow {count((ready.day - plant.day).days, 'day')} earlier, or plant from {day_in(ready.day, _year(ctx))}",
+            say("doubt.not ready.what", crop=batch.kind.name, day=ctx.day(plant.day)),
+            say("doubt.not ready.why", ready=when),
+            say("doubt.not ready.cure", n=(ready.day - plant.day).days, ready=when),
             batch.spot,
         )
     elif holds is not None:
@@ -257,13 +262,14 @@ def _raised_too_long(ctx: Context, batch: Batch) -> None:
     up, ready = batch.stages.up, batch.stages.ready
     if batch.raised != "tray" or up is None or ready is None or not stands_too_long(batch.kind, up.day, ready.day):
         return
-    usual = batch.kind.tray.up_to_planting_days.high if batch.kind.tray else 0.0
+    longest = batch.kind.tray.up_to_planting_days.high if batch.kind.tray else 0.0
+    say = ctx.words.say
     ctx.doubt(
         "raised_too_long",
         batch.name,
-        f"{batch.kind.name} would stand {count((ready.day - up.day).days, 'day')} in its tray",
-        f"from {day_in(up.day, _year(ctx))} on it is too cool and dark to grow well; {usual:g} days is long for it",
-        "plant it later, or raise it somewhere warmer",
+        say("doubt.raised too long.what", crop=batch.kind.name, n=(ready.day - up.day).days),
+        say("doubt.raised too long.why", day=ctx.day(up.day), n=longest),
+        say("doubt.raised too long.cure"),
         batch.spot,
     )
 
@@ -277,9 +283,9 @@ def _wants_glass(ctx: Context, batch: Batch) -> None:
         ctx.doubt(
             "wants_glass",
             batch.name,
-            f"{batch.kind.name} is grown under glass, and {batch.bed} lies in the open",
-            "its plantings and its picking are known for a house, a tunnel or a frame",
-            _other_kind(ctx, batch, plant.day) or "give it such a bed, or choose another kind",
+            ctx.words.say("doubt.wants glass.what", crop=batch.kind.name, bed=batch.bed),
+            ctx.words.say("doubt.wants glass.why"),
+            _other_kind(ctx, batch, plant.day) or ctx.words.say("doubt.wants glass.cure"),
             batch.spot,
         )
 
@@ -289,16 +295,14 @@ def _waits(ctx: Context, batch: Batch) -> None:
     if plant is None or holds is None:
         return
     late = max(plant.day, plant.high)
-    sure = plant.day > holds.day
-    when = f"on {day_in(plant.day, _year(ctx))}" if sure else f"as late as {day_in(late, _year(ctx))}"
+    say, sure = ctx.words.say, plant.day > holds.day
+    day, until = ctx.day(plant.day if sure else late), ctx.day(holds.day)
     ctx.doubt(
         "waits_too_long",
         batch.name,
-        f"{batch.kind.name} may wait in the tray longer than is good for it",
-        f"planted {when}; it holds until about {day_in(holds.day, _year(ctx))}",
-        f"sow {count((late - holds.day).days, 'day')} later"
-        if sure
-        else "sow a second tray a week later, or pot it on",
+        say("doubt.waits too long.what", crop=batch.kind.name),
+        say("doubt.waits too long.why" if sure else "doubt.waits too long.why maybe", day=day, holds=until),
+        say("doubt.waits too long.cure", n=(late - holds.day).days) if sure else say("doubt.waits too long.cure maybe"),
         batch.spot,
     )
 
@@ -315,9 +319,9 @@ def _unattended(ctx: Context, batch: Batch) -> None:
         ctx.doubt(
             "up_unattended",
             batch.name,
-            f"{batch.kind.name} comes up about {day_in(up.day, _year(ctx))}, when nobody is there",
-            "seedlings stretch within a day in poor light",
-            f"sow on {day_in(better, _year(ctx))}, or have somebody look",
+            ctx.words.say("doubt.up unattended.what", crop=batch.kind.name, day=ctx.day(up.day)),
+            ctx.words.say("doubt.up unattended.why"),
+            ctx.words.say("doubt.up unattended.cure", day=ctx.day(better)),
             batch.spot,
         )
 
@@ -343,8 +347,7 @@ def _window(ctx: Context, batch: Batch) -> None:
 
 
 def _too_early(ctx: Context, batch: Batch, day: date, opens: Opening) -> None:
-    name, year = batch.kind.name, _year(ctx)
-    verb = {"tray": "planted out", "drill": "sown direct", "set": "set"}[batch.raised]
+    say, name, start = ctx.words.say, batch.kind.name, ctx.day(opens.start)
     raising = _longest_raising(batch.kind)
     item_bare = (
         not batch.covers
@@ -353,29 +356,29 @@ def _too_early(ctx: Context, batch: Batch, day: date, opens: Opening) -> None:
         and batch.stages.plant.basis == "grower"
     )
     if opens.fleece_start <= day:
-        cure = f"put fleece over it (`under fleece`), or wait until {day_in(opens.start, year)}"
+        cure = say("doubt.too early.cure fleece", day=start)
     elif item_bare and opens.fleece_start - timedelta(days=raising) <= day and _sown_fits(ctx, batch, day, opens):
         ctx.doubt(
             "meant_sown",
             batch.name,
-            f"{name} on {day_in(day, year)} is early for the bed, and right for sowing in trays",
-            f"it goes out from {day_in(opens.start, year)}",
-            f"if that is when you sow, write `sown {day_in(day, year)}`",
+            say("doubt.meant sown.what", crop=name, day=ctx.day(day)),
+            say("doubt.too early.why", day=start),
+            say("doubt.meant sown.cure", day=ctx.file_words.day_in(day, ctx.season.year)),
             batch.spot,
         )
         return
     else:
-        cure = f"wait until {day_in(opens.start, year)}"
+        cure = say("doubt.too early.cure", day=start)
     cure = _other_kind(ctx, batch, day) or cure
     far = (opens.fleece_start - day).days > SEASON_DAYS
     spring = spring_mean(ctx.climate, 0.0, opens.start)
     cold = spring is not None and abs((opens.start - spring).days) < SPRING_DAYS
-    early = "before it is safe" if cold else "before its time"
+    early = "season" if far else "safe" if cold else "time"
     ctx.doubt(
         "too_early",
         batch.name,
-        f"{name} {verb} {day_in(day, year)} is {'out of season' if far else early}",
-        f"it goes out from {day_in(opens.start, year)}",
+        say(f"doubt.too early.what.{batch.raised}.{early}", crop=name, day=ctx.day(day)),
+        say("doubt.too early.why", day=start),
         cure,
         batch.spot,
     )
@@ -387,17 +390,13 @@ def _sown_fits(ctx: Context, batch: Batch, day: date, opens: Opening) -> bool:
 
 
 def _shut(ctx: Context, batch: Batch, day: date, shut: Opening) -> None:
+    cure = "doubt.window shut.cure chosen" if _chosen(batch) else "doubt.window shut.cure"
     ctx.doubt(
         "window_shut",
         batch.name,
-        f"{day_in(day, _year(ctx))} is late for {batch.kind.name}",
-        f"the last useful day for it to go in is {day_in(shut.until, _year(ctx))}",
-        _other_kind(ctx, batch, day)
-        or (
-            "plant earlier, or choose a later crop"
-            if _chosen(batch)
-            else "clear the bed earlier, or choose a later crop"
-        ),
+        ctx.words.say("doubt.window shut.what", day=ctx.day(day), crop=batch.kind.name),
+        ctx.words.say("doubt.window shut.why", day=ctx.day(shut.until)),
+        _other_kind(ctx, batch, day) or ctx.words.say(cure),
         batch.spot,
     )
 
@@ -409,7 +408,7 @@ def _other_kind(ctx: Context, batch: Batch, day: date) -> str:
         suits = any(window.under_glass == glass for window in kind.windows)
         other = kind.key != batch.kind.key and kind.usually == batch.raised and suits
         if other and holding(ctx, kind, batch.raised, glass, day, covered):
-            return f"write `{kind.name}`, which goes in then"
+            return ctx.words.say("doubt.write kind", crop=kind.name)
     return ""
 
 
@@ -430,7 +429,7 @@ def _night_in_bed(ctx: Context, batch: Batch) -> bool:
 
     Where frost is next to certain the date is no planting date at all: the window says so better.
     """
-    plant = batch.stages.plant
+    plant, words = batch.stages.plant, ctx.words
     if plant is None:
         return False
     if not is_tender(batch.kind):
@@ -446,9 +445,9 @@ def _night_in_bed(ctx: Context, batch: Batch) -> bool:
     ctx.doubt(
         "planted_too_cold",
         batch.name,
-        f"{batch.kind.name} planted {day_in(plant.day, _year(ctx))} may be killed by frost",
-        f"colder than {round(stands, 1):g} °C after that in {years_in(risk, 'spring')}",
-        f"plant from {day_in(safe, _year(ctx))}, or keep more than fleece at hand on cold nights",
+        words.say("doubt.planted too cold.what", crop=batch.kind.name, day=ctx.day(plant.day)),
+        words.say("doubt.planted too cold.why", c=round(stands, 1), often=words.years_in(risk, "spring")),
+        words.say("doubt.planted too cold.cure", day=ctx.day(safe)),
         batch.spot,
     )
     return True
@@ -461,12 +460,13 @@ def _cold_spring_in_bed(ctx: Context, batch: Batch, plant: date) -> bool:
     near = timedelta(days=WINDOW_SLACK_DAYS)
     if stay is None or stay.spring_chance is None or stay.safe_from is None or plant + near >= stay.safe_from:
         return False
+    words, often = ctx.words, ctx.words.years_in(stay.spring_chance, "spring")
     ctx.doubt(
         "planted_too_cold",
         batch.name,
-        f"{batch.kind.name} in {batch.bed} from {day_in(plant, _year(ctx))} may be killed by frost",
-        f"colder than {stay.stands_c:g} °C in {years_in(stay.spring_chance, 'spring')}",
-        f"plant from {day_in(stay.safe_from, _year(ctx))}, or keep more than one fleece at hand on such nights",
+        words.say("doubt.planted too cold.what hardy", crop=batch.kind.name, bed=batch.bed, day=ctx.day(plant)),
+        words.say("doubt.planted too cold.why hardy", c=stay.stands_c, often=often),
+        words.say("doubt.planted too cold.cure hardy", day=ctx.day(stay.safe_from)),
         batch.spot,
     )
     return True
@@ -481,17 +481,15 @@ def _too_late(ctx: Context, batch: Batch) -> bool:
     spring = in_spring(ctx.climate, plant.day) and in_spring(ctx.climate, clear.day)
     if (frost and spring) or batch.kind.stands_years is not None or batch.kind.use != "food":
         return False
-    before = "the first frost" if frost else "its season is over"
-    why = "frost ends it" if frost else {"bolting": "it runs to seed"}.get(batch.kind.harvest.ends_with, "it is over")
-    cure = "plant earlier, or choose a quicker crop"
-    if frost and batch.kind.wants_glass and not ctx.under_glass(batch.bed):
-        cure = "give it a bed under glass, where its season is longer"
+    say, day = ctx.words.say, ctx.day(plant.day)
+    ends = "frost" if frost else "bolting" if batch.kind.harvest.ends_with == "bolting" else "season"
+    glass = frost and batch.kind.wants_glass and not ctx.under_glass(batch.bed)
     ctx.doubt(
         "too_late",
         batch.name,
-        f"{batch.kind.name} planted {day_in(plant.day, _year(ctx))} will not crop before {before}",
-        f"{why} about {day_in(clear.day, _year(ctx))}",
-        cure,
+        say(f"doubt.too late.what.{'frost' if frost else 'season'}", crop=batch.kind.name, day=day),
+        say(f"doubt.too late.why.{ends}", day=ctx.day(clear.day)),
+        say("doubt.too late.cure glass" if glass else "doubt.too late.cure"),
         batch.spot,
     )
     return True
@@ -505,14 +503,19 @@ def _occupied(ctx: Context, bed: Bed, batches: Sequence[Batch]) -> None:
         for other, b in known[n + 1 :]:
             first, second, x, y = (one, other, a, b) if a[0] <= b[0] else (other, one, b, a)
             if y[0] < x[1] and x[0] < y[1] and _overlap(one.part, other.part):
-                ctx.doubt(
-                    "occupied",
-                    second.name,
-                    f"{bed.name} is still taken by {first.kind.name} when {second.kind.name} goes in",
-                    f"{first.kind.name} stands until {day_in(x[1], _year(ctx))}",
-                    f"plant on {day_in(x[1], _year(ctx))}, or write `{first.word} … till {day_in(y[0], _year(ctx))}`",
-                    second.spot,
-                )
+                _taken(ctx, bed, first, second, x[1], y[0])
+
+
+def _taken(ctx: Context, bed: Bed, first: Batch, second: Batch, free: date, wanted: date) -> None:
+    say, till = ctx.words.say, ctx.file_words.day_in(wanted, ctx.season.year)
+    ctx.doubt(
+        "occupied",
+        second.name,
+        say("doubt.occupied.what", bed=bed.name, crop=first.kind.name, next=second.kind.name),
+        say("doubt.occupied.why", crop=first.kind.name, day=ctx.day(free)),
+        say("doubt.occupied.cure", day=ctx.day(free), word=first.word, till=till),
+        second.spot,
+    )
 
 
 def _bed_span(batch: Batch) -> tuple[date, date] | None:
@@ -540,13 +543,13 @@ def _picking_lost(ctx: Context, placed: Placed, batch: Batch) -> None:
         return
     lost = (own.last.day - max(clear.day, own.first.day)) / (own.last.day - own.first.day)
     if clear.day < own.last.day and lost > HALF:
+        say, first, last = ctx.words.say, ctx.day(own.first.day), ctx.day(own.last.day)
         ctx.doubt(
             "picking_lost",
             batch.name,
-            f"{_share_in_words(lost)} of the {draft.kind.name} picking in {batch.bed} is lost",
-            f"it could be picked {day_in(own.first.day, _year(ctx))} to {day_in(own.last.day, _year(ctx))}, "
-            f"and is cleared {day_in(clear.day, _year(ctx))}: {clear.why}",
-            "plant what follows later, or this crop earlier",
+            say(f"doubt.picking lost.what.{_share_key(lost)}", crop=draft.kind.name, bed=batch.bed),
+            say("doubt.picking lost.why", first=first, last=last, clear=ctx.day(clear.day), why=clear.why),
+            say("doubt.picking lost.cure"),
             batch.spot,
         )
 
@@ -557,13 +560,13 @@ def _never_picked(ctx: Context, placed: Placed, batch: Batch) -> None:
     if batch.kind.use != "food" or own.first is None or clear is None or batch.stages.first_pick is not None:
         return
     if draft.item.till is not None or draft.kind.harvest.by == "stands":
+        say, first = ctx.words.say, ctx.day(own.first.day)
         ctx.doubt(
             "never_picked",
             batch.name,
-            f"{batch.kind.name} in {batch.bed} is cleared before it can be picked",
-            f"it can be picked from {day_in(own.first.day, _year(ctx))}, "
-            f"and is cleared {day_in(clear.day, _year(ctx))}: {clear.why}",
-            "clear it later, plant it earlier, or choose a quicker crop or kind",
+            say("doubt.never picked.what", crop=batch.kind.name, bed=batch.bed),
+            say("doubt.never picked.why", first=first, clear=ctx.day(clear.day), why=clear.why),
+            say("doubt.never picked.cure"),
             batch.spot,
         )
 
@@ -575,22 +578,29 @@ def _picked_other(ctx: Context, placed: Placed, batch: Batch) -> None:
         return
     late = first is None or (first.day - want).days > SLACK_DAYS
     if late or (clear is not None and clear.day <= want):
-        can = "it cannot be picked then" if first is None else f"it is picked from {day_in(first.day, _year(ctx))}"
-        until = f" until {day_in(clear.day, _year(ctx))}" if first is not None and clear is not None else ""
         ctx.doubt(
             "picked_other",
             batch.name,
-            f"{batch.kind.name} in {batch.bed} is wanted from {day_in(want, _year(ctx))}",
-            f"{can}{until}",
-            "write when it is planted instead",
+            ctx.words.say("doubt.picked other.what", crop=batch.kind.name, bed=batch.bed, day=ctx.day(want)),
+            _why_other(ctx, first, clear),
+            ctx.words.say("doubt.picked other.cure"),
             batch.spot,
         )
 
 
-def _share_in_words(share: float) -> str:
+def _why_other(ctx: Context, first: When | None, clear: When | None) -> str:
+    if first is None:
+        return ctx.words.say("doubt.picked other.why never")
+    if clear is None:
+        return ctx.words.say("doubt.picked other.why", first=ctx.day(first.day))
+    return ctx.words.say("doubt.picked other.why until", first=ctx.day(first.day), clear=ctx.day(clear.day))
+
+
+def _share_key(share: float) -> Literal["all", "most", "three quarters", "half"]:
+    """Which phrase tells how much is lost."""
     if share > 0.95:
         return "all"
-    return "three quarters" if 0.7 <= share <= 0.8 else "most" if share > 0.8 else "more than half"
+    return "three quarters" if 0.7 <= share <= 0.8 else "most" if share > 0.8 else "half"
 
 
 def _over_long(ctx: Context, placed: Placed, batch: Batch) -> None:
@@ -603,9 +613,9 @@ def _over_long(ctx: Context, placed: Placed, batch: Batch) -> None:
         ctx.doubt(
             "over_long_before",
             batch.name,
-            f"{draft.kind.name} in {batch.bed} is over long before {day_in(clear.day, _year(ctx))}",
-            f"it can be picked until about {day_in(own.last.day, _year(ctx))}",
-            "clear it then, and let something follow",
+            ctx.words.say("doubt.over long before.what", crop=draft.kind.name, bed=batch.bed, day=ctx.day(clear.day)),
+            ctx.words.say("doubt.over long before.why", day=ctx.day(own.last.day)),
+            ctx.words.say("doubt.over long before.cure"),
             batch.spot,
         )
 

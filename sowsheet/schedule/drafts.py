@@ -26,13 +26,11 @@ from sowsheet.schedule.windows import (
 )
 from sowsheet.site.almanac import window_of_month
 from sowsheet.site.climate import bed_mean_c
-from sowsheet.words.english import count, day_in, day_month_year
 
 NEAR_WINDOW_DAYS = 30
 WINDOW_SLACK_DAYS = 7  # windows hang on average dates; nobody looks twice at a few days
 LONGEST_RAISING_DAYS = 330
 WARM_ENOUGH_C = 12.0  # a day's mean in which tender plants go on growing (common practice, no source)
-NEXT_CROP = "the next crop goes in"
 
 
 class Draft(msgspec.Struct, frozen=True, kw_only=True):
@@ -99,7 +97,7 @@ def _since(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None
         return None
     if day < start:
         return _into_bed(ctx, item, slot, day, written)
-    what = f"`since {written.text}` is not before the season, which begins {day_month_year(start)}"
+    what = f"`since {written.text}` is not before the season, which begins {ctx.file_day(start)}"
     ctx.refuse(written.spot, what, f"Write `{item.word} {written.text}` if it goes in then.")
     return None
 
@@ -141,12 +139,12 @@ def _there(ctx: Context, item: Item, slot: Slot) -> Draft | None:
         return None
     kind = kinds[0] if kinds else _kinds(ctx, item, slot)[0]
     if not kinds and is_tender(kind):
-        what = f"{kind.name} cannot stand there on {day_month_year(start)}: frost has killed it"
+        what = f"{kind.name} cannot stand there on {ctx.file_day(start)}: frost has killed it"
         ctx.refuse(item.spot, what, f"Leave `there` out, or write when it goes in: `{item.word} early June`.")
         return None
     first = ctx.clock.first_pick(grown(kind), kind.usually, None, start)
     if first is None or first.basis != "season":
-        first = When(start, start, start, "grower", "there already")
+        first = When(start, start, start, "grower", ctx.words.say("why.there already"))
     elif first.day > start:
         first = on_a_work_day(ctx, first)
     last = last_pick(ctx, kind, first)
@@ -207,14 +205,14 @@ def _into_bed(ctx: Context, item: Item, slot: Slot, day: date, written: Dated) -
     raised = _raised(ctx, item, kind)
     if raised is None:
         return None
-    plant = When(day, day, day, "grower", f"you wrote `{written.text}`", window_of_month(written.date, day))
+    plant = _grower(ctx, day, written)
     raising = None
     if raised == "tray":
         if item.sown is not None:
             sow = ctx.date_of(item.sown, day - timedelta(days=300))
             if sow is None or not _sown_before(ctx, item.sown, sow, day):
                 return None
-            raising = raise_from(ctx, kind, _grower(sow, item.sown))
+            raising = raise_from(ctx, kind, _grower(ctx, sow, item.sown))
         else:
             raising = _raise_by(ctx, kind, day)
     made = Draft(
@@ -232,7 +230,7 @@ def _sown_before(ctx: Context, sown: Dated, sow: date, plant: date) -> bool:
     """Whether a written sowing can belong to a written planting; refused where it cannot."""
     if 0 < (plant - sow).days <= LONGEST_RAISING_DAYS:
         return True
-    what = f"`sown {sown.text}` is {day_month_year(sow)}, and it is planted on {day_month_year(plant)}"
+    what = f"`sown {sown.text}` is {ctx.file_day(sow)}, and it is planted on {ctx.file_day(plant)}"
     ctx.refuse(sown.spot, what, "Write the sowing first, within the year before planting.")
     return False
 
@@ -250,15 +248,15 @@ def _sown(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None:
     if sow_day is None:
         return None
     kind = _kind_sown(ctx, item, slot, sow_day)
-    raising = raise_from(ctx, kind, _grower(sow_day, written))
+    raising = raise_from(ctx, kind, _grower(ctx, sow_day, written))
     if slot.bed is None:
         return Draft(item=item, kind=kind, raised="tray", raising=raising)
     ready = raising.ready.day if raising else sow_day
     free = max(ready, slot.free.day) if slot.free else ready
-    day, why = _soonest(ctx, kind, "tray", slot, free, item)
-    if day is None:
+    soonest = _soonest(ctx, kind, "tray", slot, free, item)
+    if soonest is None:
         return Draft(item=item, kind=kind, raised="tray", raising=raising)
-    plant = _computed(ctx, day, why if day > ready else "as soon as it is ready", "handbook")
+    plant = _computed(ctx, soonest.day, soonest.why if soonest.day > ready else ctx.words.say("why.ready"))
     made = Draft(item=item, kind=kind, raised="tray", plant=plant, raising=raising)
     return finished(ctx, slot, made)
 
@@ -270,7 +268,7 @@ def _sowing_year(ctx: Context, item: Item, slot: Slot, written: Dated) -> date |
     if day is None or slot.first or slot.free is None or slot.bed is None:
         return day
     kind = _kinds(ctx, item, slot)[0]
-    raising = raise_from(ctx, kind, _grower(day, written))
+    raising = raise_from(ctx, kind, _grower(ctx, day, written))
     if raising is not None and raising.ready.day + timedelta(days=90) < slot.free.low:
         return ctx.date_of(written, day + timedelta(days=1))
     return day
@@ -291,7 +289,7 @@ def _picked(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | Non
         ctx.refuse(written.spot, f"{kind.name} cannot be dated from its picking here", "Write when it is planted.")
         return None
     day = _within_window(ctx, kind, raised, slot, day)
-    plant = When(day, day, day, "handbook", f"to be picked from {day_in(want, day.year)}")
+    plant = When(day, day, day, "handbook", ctx.words.say("why.to be picked", day=ctx.words.day_in(want, day.year)))
     raising = _raise_by(ctx, kind, day) if raised == "tray" else None
     return finished(ctx, slot, Draft(item=item, kind=kind, raised=raised, plant=plant, raising=raising, wanted=want))
 
@@ -336,20 +334,20 @@ def _planting_for(ctx: Context, kind: Kind, slot: Slot, item: Item, want: date) 
 def as_soon_as_free(ctx: Context, item: Item, slot: Slot) -> Draft | None:
     """No date: into the bed as soon as it is free and safe."""
     free = slot.free.day if slot.free else max(slot.front, ctx.season.start)
-    best: tuple[date, str, Kind] | None = None
+    best: tuple[_Soonest, Kind] | None = None
     for kind in _kinds(ctx, item, slot):
         raised = _raised(ctx, item, kind)
         if raised is None:
             return None
-        day, why = _soonest(ctx, kind, raised, slot, free, item)
-        if day is not None and (best is None or (why == _SHUT, day) < (best[1] == _SHUT, best[0])):
-            best = (day, why, kind)
+        found = _soonest(ctx, kind, raised, slot, free, item)
+        if found is not None and (best is None or (found.shut, found.day) < (best[0].shut, best[0].day)):
+            best = (found, kind)
     if best is None:
         return _undated(ctx, item, slot)
-    day, why, kind = best
+    soonest, kind = best
     raised = _raised(ctx, item, kind) or kind.usually
-    follows = slot.free is not None and day == slot.free.day
-    plant = _computed(ctx, day, why, "handbook")
+    follows = slot.free is not None and soonest.day == slot.free.day
+    plant = _computed(ctx, soonest.day, soonest.why)
     if follows and slot.free is not None:
         low, high = min(plant.day, slot.free.low), max(plant.day, slot.free.high)
         plant = msgspec.structs.replace(plant, low=low, high=high)
@@ -365,45 +363,45 @@ def _raise_for_free(ctx: Context, kind: Kind, slot: Slot, plant: When, follows: 
         sow = sow_for(ctx, kind, slot.free.low)
         early = raise_from(ctx, kind, sow) if sow else None
         if early is not None and early.holds.day >= max(slot.free.high, plant.day):
-            why = f"ready by {day_in(slot.free.low, plant.day.year)}, in case the bed comes free early"
+            why = ctx.words.say("why.ready early", day=ctx.words.day_in(slot.free.low, plant.day.year))
             return msgspec.structs.replace(early, sow=msgspec.structs.replace(early.sow, why=why))
     return _raise_by(ctx, kind, plant.day)
 
 
 def _undated(ctx: Context, item: Item, slot: Slot) -> Draft:
     kind = otherwise(ctx.crop(item.crop), _kinds(ctx, item, slot))
-    sentence = f"{kind.name} cannot be dated: when it goes out hangs on a frost date that the file does not give"
-    ctx.tell(kind.name, sentence, item.spot)
-    ctx.doubt(
-        "undated",
-        "",
-        f"{kind.name} cannot be dated",
-        "when it goes out hangs on a frost date that is not known",
-        "give `last frost` and `first frost` under `site`, or write when it goes in",
-        item.spot,
-    )
+    say = ctx.words.say
+    ctx.tell(kind.name, say("told.undated", crop=kind.name), item.spot)
+    what = say("doubt.undated.what", crop=kind.name)
+    ctx.doubt("undated", "", what, say("doubt.undated.why"), say("doubt.undated.cure"), item.spot)
     return Draft(item=item, kind=kind, raised=_raised(ctx, item, kind) or kind.usually)
 
 
-_SHUT = "on the day the bed comes free; its window has shut"
+class _Soonest(msgspec.Struct, frozen=True):
+    """A day for going into the bed, why that day, and whether its window has shut by then."""
+
+    day: date
+    why: str
+    shut: bool = False
 
 
-def _soonest(ctx: Context, kind: Kind, raised: Raised, slot: Slot, free: date, item: Item) -> tuple[date | None, str]:
-    """The first day from `free` on that is safe, and why that day. A shut window is not waited for till next year."""
+def _soonest(ctx: Context, kind: Kind, raised: Raised, slot: Slot, free: date, item: Item) -> _Soonest | None:
+    """The first day from `free` on that is safe; None where the site does not know it. A shut window is not waited
+    for till next year."""
     found = openings(ctx, kind, raised, slot.under_glass, free)
     if not found:
-        return None, ""
+        return None
     limit = ctx.season.end if free <= ctx.season.end else free + timedelta(days=365)
     for opening in found:
         start = safe_opening(ctx, kind, raised, opening, slot.where, item.cover is not None)
         day = max(free, start)
         if day <= max(opening.until, start) and opening.until >= free and day <= limit:
             later, why = _when_fit(ctx, kind, raised, slot, day, opening.until)
-            return later, why or _why_then(slot, day, free, start, opening)
+            return _Soonest(later, why or _why_then(ctx, slot, day, free, start, opening))
     near = timedelta(days=WINDOW_SLACK_DAYS)
     if slot.free is not None and any(o.until < free <= o.until + near for o in found):
-        return free, "as soon as the bed is free, at the end of its window"
-    return free, _SHUT
+        return _Soonest(free, ctx.words.say("why.free late"))
+    return _Soonest(free, ctx.words.say("why.free shut"), shut=True)
 
 
 def _when_fit(ctx: Context, kind: Kind, raised: Raised, slot: Slot, day: date, until: date) -> tuple[date, str]:
@@ -421,28 +419,29 @@ def _unfit(ctx: Context, kind: Kind, raised: Raised, slot: Slot, day: date) -> s
     """What speaks against a day for going into the bed; "" if nothing does. It is our choice: it has to be good."""
     air = ctx.climate.mean_in(slot.where, day) if ctx.climate.outside is not None else None
     if is_tender(kind) and raised == "tray" and air is not None and air < WARM_ENOUGH_C:
-        return "sooner it is too cool for it"
+        return ctx.words.say("why.sooner.too cool")
     if raised == "set":
         return ""
     raising = _raise_by(ctx, kind, day) if raised == "tray" else None
     sown = day if raised == "drill" else raising.sow.day if raising else None
     if sown is not None and bolting(ctx, kind, sown) is not None:
-        return "sown sooner it may run to seed"
+        return ctx.words.say("why.sooner.bolts")
     if raising is not None and stands_too_long(kind, raising.up.day, raising.ready.day):
-        return "sooner its trays would have to stand through the dark months"
+        return ctx.words.say("why.sooner.dark")
     ground = bed_mean_c(ctx.climate, slot.where, day)
     cold = raised == "drill" and kind.germination is not None and ground is not None and ground < kind.germination.min_c
-    return "sooner the ground is too cold for its seed" if cold else ""
+    return ctx.words.say("why.sooner.cold ground") if cold else ""
 
 
-def _why_then(slot: Slot, day: date, free: date, start: date, opening: Opening) -> str:
+def _why_then(ctx: Context, slot: Slot, day: date, free: date, start: date, opening: Opening) -> str:
     if day == free and slot.free is not None:
-        return "as soon as the bed is free"
+        return ctx.words.say("why.free")
     if day > start and slot.free is None:
-        return "in its window"
+        return ctx.words.say("why.in window")
+    opens = ctx.words.day_in(start, day.year)
     if start <= opening.start:
-        return f"its window opens {day_in(start, day.year)}"
-    return f"{'with fleece at hand' if slot.under_glass else 'safe'} from {day_in(start, day.year)}"
+        return ctx.words.say("why.window opens", day=opens)
+    return ctx.words.say("why.fleece at hand" if slot.under_glass else "why.safe", day=opens)
 
 
 def finished(ctx: Context, slot: Slot, made: Draft) -> Draft | None:
@@ -467,8 +466,11 @@ def _of_later_years(ctx: Context, made: Draft, found: Harvest) -> Harvest:
         return Harvest(first, last_pick(ctx, made.kind, first) if first else None)
     if found.first.day <= ctx.season.end:
         return found
-    about = f"{made.kind.name} of {day_in(made.plant.day, ctx.season.year)}" if made.plant else made.kind.name
-    ctx.tell(about, f"it is left to grow, and picked from {day_month_year(found.first.day)}", made.item.spot)
+    about = made.kind.name
+    if made.plant is not None:
+        about = ctx.words.say("told.planted", crop=about, day=ctx.day(made.plant.day))
+    picked = ctx.words.day_month_year(found.first.day)
+    ctx.tell(about, ctx.words.say("told.left to grow", day=picked), made.item.spot)
     return Harvest(None, None)
 
 
@@ -480,10 +482,11 @@ def _until_till(ctx: Context, made: Draft, after: date) -> Draft | None:
     if day is None:
         return None
     if day <= after and not made.there:
-        what = f"`till {till.text}` is {day_month_year(day)}, and it goes in on {day_month_year(after)}"
+        what = f"`till {till.text}` is {ctx.file_day(day)}, and it goes in on {ctx.file_day(after)}"
         ctx.refuse(till.spot, what, "Write a later day.")
         return None
-    clear = When(day, day, day, "grower", f"you wrote `till {till.text}`", window_of_month(till.date, day))
+    why = ctx.words.say("why.written", text=f"till {till.text}")
+    clear = When(day, day, day, "grower", why, window_of_month(till.date, day))
     return cut(made, clear)
 
 
@@ -507,9 +510,9 @@ def _clear(ctx: Context, kind: Kind, last: When | None) -> When | None:
         return None
     rest = _rest_days(kind)
     day = ctx.forward(last.day + timedelta(days=rest))
-    why = f"{last.why}, and rests {count(rest, 'day')}" if rest else last.why
+    why = ctx.words.say("why.rests", why=last.why, n=rest) if rest else last.why
     if day != last.day + timedelta(days=rest):
-        why = f"{why}; next work day"
+        why = ctx.words.say("why.work day then", why=why)
     spread = timedelta(days=rest)
     return When(day, min(last.low + spread, day), max(last.high + spread, day), last.basis, why)
 
@@ -573,12 +576,13 @@ def _raised(ctx: Context, item: Item, kind: Kind) -> Raised | None:
     return raised
 
 
-def _grower(day: date, written: Dated) -> When:
-    return When(day, day, day, "grower", f"you wrote `{written.text}`", window_of_month(written.date, day))
+def _grower(ctx: Context, day: date, written: Dated) -> When:
+    why = ctx.words.say("why.written", text=written.text)
+    return When(day, day, day, "grower", why, window_of_month(written.date, day))
 
 
-def _computed(ctx: Context, day: date, why: str, basis: str) -> When:
+def _computed(ctx: Context, day: date, why: str) -> When:
     moved = ctx.forward(day)
     if moved != day:
-        why = f"{why}, next work day"
-    return When(moved, moved, moved, "season" if basis == "season" else "handbook", why)
+        why = ctx.words.say("why.work day", why=why)
+    return When(moved, moved, moved, "handbook", why)

@@ -21,9 +21,6 @@ MISSED_DAYS = 355  # nothing but a perennial is picked for so long
 SEASON_SLACK_DAYS = 7  # a date that the year brings wanders by a week either way
 
 
-ENDS = {"bolting": "then it runs to seed", "frost": "then frost ends it", "cutting": "then it is cut"}
-
-
 class Harvest(msgspec.Struct, frozen=True):
     """First and last pick; None where the site does not know the dates they hang on.
 
@@ -60,7 +57,7 @@ def over_before(ctx: Context, kind: Kind, raised: Raised, planted: date, first: 
     end = day_after(ctx.climate.almanac, how.until, planted + timedelta(days=round(days.low)))
     if end is None or end > first:
         return None
-    return When(end, end, end, "season", ENDS.get(how.ends_with, "then it is over"))
+    return When(end, end, end, "season", ctx.words.say(f"why.over.{how.ends_with}"))
 
 
 def grown(kind: Kind) -> Kind:
@@ -73,7 +70,7 @@ def on_a_work_day(ctx: Context, when: When) -> When:
     if ctx.attended(when.day):
         return when
     day = ctx.forward(when.day)
-    return When(day, when.low, max(when.high, day), when.basis, f"{when.why}; next work day")
+    return When(day, when.low, max(when.high, day), when.basis, ctx.words.say("why.work day then", why=when.why))
 
 
 def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) -> When | None:
@@ -81,15 +78,15 @@ def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) 
     ends: list[When] = [] if frost is None else [frost]
     how = kind.harvest
     if how.lasts_days is not None:
-        why = "cut within {:.0f} days" if kind.use == "green manure" else "{:.0f} days of picking"
-        ends.append(after(first.day, how.lasts_days, why))
+        why = "why.cut within" if kind.use == "green manure" else "why.picking"
+        ends.append(after(ctx.words, first.day, how.lasts_days, why, whole=True))
     if how.until is not None:
         day = day_after(ctx.climate.almanac, how.until, first.day)
         if day is not None and kind.stands_years is None and (day - first.day).days > MISSED_DAYS:
             day = first.day  # ripe only when its season is over: what there is, is taken, and no year waited
         if day is not None:
             slack = timedelta(days=SEASON_SLACK_DAYS)
-            why = ENDS.get(how.ends_with, "then it is over")
+            why = ctx.words.say(f"why.over.{how.ends_with}")
             ends.append(When(day, max(first.day, day - slack), day + slack, "season", why))
     return min(ends, key=lambda w: w.day, default=None)
 
@@ -121,4 +118,4 @@ def frost_end(ctx: Context, kind: Kind, planted: date, where: Where) -> When | N
         warmer = ctx.climate.warmer_nights_c(where)
         day += days_later_in_autumn(-warmer) if warmer else timedelta(days=GLASS_AUTUMN_DAYS)
     slack = timedelta(days=FROST_SLACK_DAYS)
-    return When(day, max(planted, day - slack), day + slack, "season", "the first frost ends it")
+    return When(day, max(planted, day - slack), day + slack, "season", ctx.words.say("why.first frost"))

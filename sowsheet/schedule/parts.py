@@ -10,7 +10,6 @@ from sowsheet.garden.records import Bed
 from sowsheet.reading.planline import Item
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.records import BedPart
-from sowsheet.words.english import count
 
 _HAIR = 1e-6
 
@@ -83,7 +82,7 @@ def _refuse(
 ) -> None:
     item = next((i for i, _ in wanted if i.amount is not None), wanted[0][0])
     spot = item.amount.spot if item.amount is not None else item.spot
-    terms = " + ".join(_term(i, k, size, across) for (i, k), size in zip(wanted, sizes, strict=True) if size)
+    terms = " + ".join(_term(ctx, i, k, size, across) for (i, k), size in zip(wanted, sizes, strict=True) if size)
     used = sum(s for s in sizes if s is not None)
     alone = sum(s is not None for s in sizes) == 1
     if across:
@@ -99,10 +98,10 @@ def _refuse(
     ctx.refuse(spot, what, cure)
 
 
-def _term(item: Item, kind: Kind, size_cm: float, across: bool) -> str:
+def _term(ctx: Context, item: Item, kind: Kind, size_cm: float, across: bool) -> str:
     number = item.amount.number if item.amount is not None else 0
     if across:
-        return f"{count(int(number), 'row')} of {kind.name} x {kind.space.row_gap_cm.usual:g} cm"
+        return f"{ctx.file_words.count(int(number), 'row')} of {kind.name} x {kind.space.row_gap_cm.usual:g} cm"
     if item.amount is not None and item.amount.unit in ("plants", "clumps"):
         return f"{number} {kind.name} want {size_cm / 100:g} m"
     return f"{size_cm / 100:g} m of {kind.name}"

@@ -20,7 +20,7 @@ from sowsheet.schedule.batches import Placed, batch_of, places_of
 from sowsheet.schedule.cold import with_cold
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed, doubts_of_places, doubts_of_winter
-from sowsheet.schedule.drafts import NEXT_CROP, Draft, Slot, cut, draft, planted_on, sown_on
+from sowsheet.schedule.drafts import Draft, Slot, cut, draft, planted_on, sown_on
 from sowsheet.schedule.parts import between_places, share_out, split_along, whole
 from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule
 from sowsheet.schedule.series import numbered, series_days, series_of
@@ -29,9 +29,7 @@ from sowsheet.site.almanac import on_or_after
 from sowsheet.site.climate import Climate, climate_of
 from sowsheet.site.season import Season, season_of
 from sowsheet.site.weather import Weather
-from sowsheet.words.english import MONTHS, WEEKDAYS, day_month_year
-
-WITH_HOST = "with the crop it stands between"
+from sowsheet.words.language import Language
 
 
 def schedule(
@@ -70,12 +68,12 @@ def context_of(
     """A garden with its climate, clock and season: what every step of the schedule asks for."""
     climate = climate_of(garden, weather)
     season = season_of(garden.season, garden.site.latitude)
-    return Context(garden, climate, clock or clock_of(climate, season), season, crop)
+    return Context(garden, climate, clock or clock_of(climate, season, garden.words), season, crop)
 
 
-def clock_of(climate: Climate, season: Season) -> Clock:
-    """The growth clock where temperatures are known; else handbook days."""
-    handbook = Handbook(climate)
+def clock_of(climate: Climate, season: Season, words: Language) -> Clock:
+    """The growth clock where temperatures are known; else handbook days. It gives its reasons in a language."""
+    handbook = Handbook(climate, words)
     if climate.outside is None:
         return handbook
     return Warmth(handbook, season.start)
@@ -109,7 +107,7 @@ def _bed(ctx: Context, bed: Bed, line: PlanLine) -> tuple[list[Placed], list[Gap
         goes_in = (p.draft.plant.day for p in made if p.draft.plant and p.draft.number <= 1)
         front = max(max(goes_in, default=front), ctx.season.start)
         following = next((s for s in line.steps[n + 1 :]), None)
-        made = _cut_by_next(made, _next_start(ctx, following, front))
+        made = _cut_by_next(ctx, made, _next_start(ctx, following, front))
         if following is not None and _stands_on(ctx, made):
             placed += made
             break
@@ -127,22 +125,28 @@ def _tell(ctx: Context, bed: Bed, made: Sequence[Placed], before: Sequence[Place
         if plant is None:
             continue
         if plant.day > ctx.season.end:
-            words = f"{p.draft.kind.name} falls after the season: it goes in on {day_month_year(plant.day)}"
-            words += _how_to_shorten(ctx, before)
-            ctx.tell(bed.name, words, item.spot)
+            ctx.tell(bed.name, _after_season(ctx, p.draft.kind.name, plant.day, before), item.spot)
         if p.draft.chosen_by_grower and plant.day >= ctx.season.start and not ctx.attended(plant.day):
-            on = f"{WEEKDAYS[plant.day.weekday()]} {day_month_year(plant.day)}"
-            ctx.tell(bed.name, f"{p.draft.kind.name} goes in on {on}, as you wrote, which is no work day", item.spot)
+            _tell_no_work_day(ctx, bed, p.draft, plant.day)
 
 
-def _how_to_shorten(ctx: Context, before: Sequence[Placed]) -> str:
-    """What stands last before a crop, with the words that would clear it within the season."""
+def _tell_no_work_day(ctx: Context, bed: Bed, made: Draft, day: date) -> None:
+    words, crop = ctx.words, made.kind.name
+    named = words.day_named(day) if day.year == ctx.season.year else words.day_long(day)
+    short = words.say("told.no work day in list", crop=crop, day=named)
+    sentence = words.say("told.no work day", crop=crop, day=words.day_long(day))
+    ctx.tell(bed.name, sentence, made.item.spot, "no work day", short)
+
+
+def _after_season(ctx: Context, crop: str, day: date, before: Sequence[Placed]) -> str:
+    """What falls after the season, with the words that would clear what stands last before it within the season."""
+    goes_in = ctx.words.day_month_year(day)
     ends = [(b.draft.clear.day, b.draft.item) for b in before if b.draft.clear is not None]
     last = max(ends, key=lambda e: e[0], default=None)
     if last is None or last[1].till is not None or last[0] <= ctx.season.end:
-        return ""
-    month = MONTHS[ctx.season.end.month - 1]
-    return f"; to have it earlier, shorten what stands before it, e.g. `{last[1].word} till {month}`"
+        return ctx.words.say("told.after season", crop=crop, day=goes_in)
+    month = ctx.file_words.months[ctx.season.end.month - 1]
+    return ctx.words.say("told.after season shorten", crop=crop, day=goes_in, word=last[1].word, month=month)
 
 
 def _rest(ctx: Context, step: Step, front: date, free: When | None) -> tuple[date, When | None]:
@@ -156,7 +160,7 @@ def _rest(ctx: Context, step: Step, front: date, free: When | None) -> tuple[dat
     day = ctx.date_of(step.till, written or front)
     if day is None or day <= out:
         return start, None
-    return start, When(day, day, day, "grower", f"you wrote `till {step.till.text}`")
+    return start, When(day, day, day, "grower", ctx.words.say("why.written", text=f"till {step.till.text}"))
 
 
 def _closed(gaps: list[Gap], placed: Sequence[Placed]) -> list[Gap]:
@@ -240,21 +244,21 @@ def _stands_on(ctx: Context, made: Sequence[Placed]) -> bool:
     return True
 
 
-def _cut_by_next(made: list[Placed], start: date | None) -> list[Placed]:
+def _cut_by_next(ctx: Context, made: list[Placed], start: date | None) -> list[Placed]:
     """Cleared on the day the next crop goes in, if there is something to pick by then."""
     if start is None:
         return made
-    return [msgspec.structs.replace(p, draft=_cut_draft(p.draft, start)) for p in made]
+    return [msgspec.structs.replace(p, draft=_cut_draft(ctx, p.draft, start)) for p in made]
 
 
-def _cut_draft(made: Draft, start: date) -> Draft:
-    first, clear = made.harvest.first, made.clear
+def _cut_draft(ctx: Context, made: Draft, start: date) -> Draft:
+    why, first, clear = ctx.words.say("why.next crop"), made.harvest.first, made.clear
     if made.kind.stands_years is not None and clear is None:
-        return cut(made, When(start, start, start, "grower", NEXT_CROP))
+        return cut(made, When(start, start, start, "grower", why, for_next=True))
     ripe = made.kind.use == "green manure" or (first is not None and first.day < start)
     if clear is None or clear.basis == "grower" or clear.day <= start or not ripe:
         return made
-    return cut(made, When(start, min(clear.low, start), start, "grower", NEXT_CROP))
+    return cut(made, When(start, min(clear.low, start), start, "grower", why, for_next=True))
 
 
 def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front: date) -> list[Placed]:
@@ -271,16 +275,16 @@ def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front:
             ctx.refuse(item.spot, "`every` cannot stand between another crop", cure)
             continue
         slot, along = Slot(bed, min(front, host_day), None, first=False), ctx.along(item.route)
-        with_host = When(host_day, host_day, host_day, "grower", WITH_HOST)
+        with_host = When(host_day, host_day, host_day, "grower", ctx.words.say("why.with host"))
         made = planted_on(along, item, slot, with_host) if undated else draft(along, item, slot)
         if made is None:
             continue
         if gone is not None and made.plant is not None and made.plant.day >= gone.day:
-            what = f"{made.kind.name} would go in on {day_month_year(made.plant.day)}, when its host is gone"
-            ctx.refuse(item.spot, what, f"The host is cleared about {day_month_year(gone.day)}: write an earlier day.")
+            what = f"{made.kind.name} would go in on {ctx.file_day(made.plant.day)}, when its host is gone"
+            ctx.refuse(item.spot, what, f"The host is cleared about {ctx.file_day(gone.day)}: write an earlier day.")
             continue
         if gone is not None and (made.clear is None or made.clear.day > gone.day):
-            made = cut(made, When(gone.day, gone.low, gone.high, gone.basis, "cleared with the crop it stands between"))
+            made = cut(made, When(gone.day, gone.low, gone.high, gone.basis, ctx.words.say("why.cleared with host")))
         hosted = sum(places_of(p) for p in hosts)
         places = between_places(ctx, item, made.kind, part or whole(bed), hosted)
         if places is not None:
@@ -316,7 +320,7 @@ def _also_drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft]:
         made = _also_draft(ctx, item, slot)
         return [made] if made else []
     days = series_days(ctx, item, slot, item.series) or []
-    text = f"every {item.series.every_days} days"
+    text = ctx.words.say("why.every", n=item.series.every_days)
     sows = [days[0], *(ctx.back(d) for d in days[1:])] if days else []
     found = [sown_on(ctx, item, slot, When(d, d, d, "grower", text)) for d in sows]
     return numbered(found)
@@ -332,7 +336,7 @@ def _also_draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
     day = ctx.date_of(written, slot.front)
     if day is None:
         return None
-    return sown_on(ctx, item, slot, When(day, day, day, "grower", f"you wrote `{written.text}`"))
+    return sown_on(ctx, item, slot, When(day, day, day, "grower", ctx.words.say("why.written", text=written.text)))
 
 
 def _named(ctx: Context, bed: str, placed: Sequence[Placed], taken: set[str]) -> list[Batch]:

@@ -14,7 +14,6 @@ from sowsheet.growth.when import When, after
 from sowsheet.schedule.cold import trays_accepted, trays_risk
 from sowsheet.schedule.context import Context
 from sowsheet.site.climate import place_mean_c
-from sowsheet.words.english import count, day_in
 
 TOO_LONG = 1.5  # times the longest raising of a kind; common practice, no source
 LONG_DAYS = 60  # no more is nothing to speak of
@@ -46,16 +45,15 @@ def raise_from(ctx: Context, kind: Kind, sow: When) -> Raising | None:
     days = round(kind.tray.hardening_days.usual) if hardening is None else hardening
     basis = "handbook" if hardening is None else "house"
     harden = max(up.day, ready.day - timedelta(days=days))
-    waits = count(round(kind.tray.holds_days.usual), "day")
     return Raising(
         sow=sow,
         up=up,
-        to_light=_job(ctx, up, "up: to full light the same day"),
+        to_light=_to_light(ctx, up),
         prick_out=_move(ctx, kind.tray.prick_out, up.day),
         pot_on=_move(ctx, kind.tray.pot_on, up.day),
-        harden=_chosen(ctx.forward(harden), basis, f"hardens {count(days, 'day')}"),
+        harden=_chosen(ctx.forward(harden), basis, ctx.words.say("why.hardens", n=days)),
         ready=ready,
-        holds=after(ready.day, kind.tray.holds_days, f"waits {waits} without harm"),
+        holds=after(ctx.words, ready.day, kind.tray.holds_days, "why.waits", whole=True),
         germinating=germinating,
         growing_on=growing,
         hardening_off=next(iter(ctx.places_for("hardening off")), growing),
@@ -96,16 +94,14 @@ def sow_for(ctx: Context, kind: Kind, by: date) -> When | None:
     if latest is None:
         return None
     day = ctx.back(latest)
-    why = "the latest sowing that is ready by then"
-    if day != latest:
-        why += ", moved back to a work day"
+    why = "why.sown" if day == latest else "why.sown back"
     if not _seen_coming_up(ctx, kind, day):
         earlier = (day - timedelta(days=n) for n in range(1, 8))
         seen = (d for d in earlier if ctx.attended(d) and _seen_coming_up(ctx, kind, d))
         better = next((d for d in seen if _holds_until(ctx, kind, d, by)), None)
         if better is not None:
-            day, why = better, "the latest work day from which it is ready by then and comes up on a work day"
-    return When(day, day, day, "handbook", why, (day, latest) if day <= latest else None)
+            day, why = better, "why.sown seen"
+    return When(day, day, day, "handbook", ctx.words.say(why), (day, latest) if day <= latest else None)
 
 
 def _latest_sowing(ctx: Context, kind: Kind, by: date) -> date | None:
@@ -222,17 +218,17 @@ def _season_of(ctx: Context, day: date) -> date:
 def _move(ctx: Context, move: Move | None, up: date) -> When | None:
     if move is None:
         return None
-    when = after(up, move.days_after_up, "{:g} days after they are up")
+    when = after(ctx.words, up, move.days_after_up, "why.after up")
     day = ctx.forward(when.day)
     return When(day, when.low, max(day, when.high), when.basis, when.why)
 
 
-def _job(ctx: Context, when: When, why: str) -> When:
-    """A job on the day something happens, put off to the next work day."""
-    day = ctx.forward(when.day)
-    if day != when.day:
-        why = f"up about {day_in(when.day, day.year)}; next work day"
-    return When(day, when.low, max(when.high, day), when.basis, why)
+def _to_light(ctx: Context, up: When) -> When:
+    """The job on the day on which they are up, put off to the next work day."""
+    day, why = ctx.forward(up.day), ctx.words.say("why.up")
+    if day != up.day:
+        why = ctx.words.say("why.up about", day=ctx.words.day_in(up.day, day.year))
+    return When(day, up.low, max(up.high, day), up.basis, why)
 
 
 def _chosen(day: date, basis: str, why: str) -> When:

@@ -160,7 +160,8 @@ class Batch(msgspec.Struct, frozen=True, kw_only=True):
     """One sowing of one crop on one date, wherever its plants end up.
 
     `bed` is "" for a batch of `sow also`. `open_left`: it stood there before the season and its sowing is not known.
-    `kind_open`: the grower's word leaves the kind open, and the date or the bed has made it another than the usual.
+    `kind_open`: the grower's word leaves the kind open, and the date or the bed has made it another than the usual
+    (only in English: elsewhere `word` is then the kind's whole name).
     `series` names the sowings that follow from one "every n weeks". `route` are the places that its trays pass,
     `asked` those that the grower named.
     """
@@ -201,12 +202,18 @@ class Doubt(msgspec.Struct, frozen=True):
     spot: Spot | None = None
 
 
+ToldCode = Literal["", "no work day"]
+
+
 class Told(msgspec.Struct, frozen=True):
-    """One assumption or reading, for `check`: about which bed or batch, and the sentence."""
+    """One assumption or reading, for `check`: about which bed or batch, and the sentence. What may be told of many
+    batches in one line has a code and is `short` in that line."""
 
     about: str
     sentence: str
     spot: Spot | None = None
+    code: ToldCode = ""
+    short: str = ""
 
 
 class Gap(msgspec.Struct, frozen=True):

@@ -64,16 +64,16 @@ def replay(garden: Garden, schedule: Schedule) -> tuple[Replayed, ...]:
     climate = schedule.climate
     if climate.outside is None or climate.nights is None:
         return ()
-    clock, nights = _clock(climate, climate.nights.record), climate.nights
+    clock, nights = _clock(garden, climate, climate.nights.record), climate.nights
     made = (_replayed(garden, schedule, batch, clock, nights) for batch in schedule.batches)
     return tuple(found for found in made if found is not None)
 
 
-def _clock(climate: Climate, record: Record) -> Clock:
+def _clock(garden: Garden, climate: Climate, record: Record) -> Clock:
     """The growth clock over the whole record, its gaps filled with the usual year."""
     as_read = msgspec.structs.replace(climate, measured=readings(record))
     long = (record.days[-1] - record.days[0]).days + LONGEST_DAYS
-    return Warmth(Handbook(as_read), record.days[0], long)
+    return Warmth(Handbook(as_read, garden.words), record.days[0], long)
 
 
 def _replayed(garden: Garden, schedule: Schedule, batch: Batch, clock: Clock, nights: Nights) -> Replayed | None:

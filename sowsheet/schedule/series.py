@@ -13,7 +13,6 @@ from sowsheet.reading.planline import Item, SeriesWords
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.drafts import Draft, Slot, planted_on, planting_in_window
 from sowsheet.schedule.windows import kinds_meant, openings, otherwise
-from sowsheet.words.english import day_in, listed
 
 
 def series_of(ctx: Context, item: Item, slot: Slot, series: SeriesWords) -> list[Draft] | None:
@@ -36,7 +35,8 @@ def _planting_days(ctx: Context, item: Item, slot: Slot, series: SeriesWords) ->
     if days is None:
         return None
     days = [*days[:1], *(ctx.forward(d) for d in days[1:])]  # the first was written, the others follow from it
-    return [When(day, day, day, "grower", f"every {series.every_days} days") for day in days]
+    why = ctx.words.say("why.every", n=series.every_days)
+    return [When(day, day, day, "grower", why) for day in days]
 
 
 def _for_pickings(ctx: Context, item: Item, slot: Slot, series: SeriesWords) -> list[Draft | None] | None:
@@ -53,15 +53,12 @@ def _for_pickings(ctx: Context, item: Item, slot: Slot, series: SeriesWords) -> 
             continue
         day = max(ctx.back(day), slot.front)
         if day not in found:
-            plant = When(day, day, day, "growth", f"to be picked from {day_in(want, ctx.season.year)}")
+            plant = When(day, day, day, "growth", ctx.words.say("why.to be picked", day=ctx.day(want)))
             found[day] = planted_on(ctx, item, slot, plant, kind)
     if missed:
-        days = listed([day_in(d, ctx.season.year) for d in missed])
-        ctx.tell(
-            slot.bed.name if slot.bed else "",
-            f"no {item.word} planted in season can be picked first on {days}",
-            item.spot,
-        )
+        days = ctx.words.listed([ctx.day(d) for d in missed])
+        sentence = ctx.words.say("told.not picked", crop=item.word, days=days)
+        ctx.tell(slot.bed.name if slot.bed else "", sentence, item.spot)
     kind = otherwise(ctx.crop(item.crop), kinds_meant(ctx.crop(item.crop), item.kind, slot.under_glass))
     if not found and not openings(ctx, kind, kind.usually, slot.under_glass, slot.front):
         what = f"when {item.word} may go out hangs on a frost date that is not known"

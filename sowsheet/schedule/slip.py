@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Sequence
 from datetime import date, timedelta
+from typing import Literal
 
 import msgspec
 
@@ -19,9 +20,8 @@ from sowsheet.schedule.windows import openings
 WEEK_DAYS = 7
 FARTHEST_DAYS = 330  # a window is never longer
 SOON_DAYS = 45
-WINDOW_SHUTS = "its window shuts"
-NEXT_CROP = "the next crop needs the bed before there is a picking"
-NOTHING_TO_PICK = "its season ends before there is a picking"
+
+Useless = Literal["", "window", "next crop", "season"]  # what makes a sowing useless; "" while it is of use
 
 
 class Course(msgspec.Struct, frozen=True):
@@ -50,7 +50,7 @@ def _slip(ctx: Context, batch: Batch, neighbours: Sequence[Batch]) -> Slip | Non
     costs = (later.first - now.first).days if now.first and later.first else None
     ended = _ended(now, batch, until, needed)
     if ended:
-        return Slip(costs, None, ended)
+        return Slip(costs, None, _why(ctx, ended))
     farthest = FARTHEST_DAYS if until is None else min(FARTHEST_DAYS, (until - start.day).days + 1)
     low, high = 0, farthest
     while high - low > 1:
@@ -60,7 +60,12 @@ def _slip(ctx: Context, batch: Batch, neighbours: Sequence[Batch]) -> Slip | Non
     if high == FARTHEST_DAYS:  # a window that is known has been passed by then
         return Slip(costs, None, "")
     last = start.day + timedelta(days=low)
-    return Slip(costs, last, _ended(_course(ctx, batch, last + timedelta(days=1)), batch, until, needed))
+    over = _ended(_course(ctx, batch, last + timedelta(days=1)), batch, until, needed)
+    return Slip(costs, last, _why(ctx, over))
+
+
+def _why(ctx: Context, over: Useless) -> str:
+    return ctx.words.say(f"why.useless.{over}") if over else ""
 
 
 def _course(ctx: Context, batch: Batch, sown: date) -> Course:
@@ -90,15 +95,15 @@ def _lost(ctx: Context, batch: Batch, plant: date, first: When, where: Where) ->
     return last is not None and last.day <= first.day
 
 
-def _ended(course: Course, batch: Batch, until: date | None, needed: date | None) -> str:
-    """Why such a course is of no use any more; "" while it is."""
+def _ended(course: Course, batch: Batch, until: date | None, needed: date | None) -> Useless:
+    """What makes such a course useless; "" while it is of use."""
     if until is not None and course.plant > until:
-        return WINDOW_SHUTS
+        return "window"
     if batch.kind.use == "green manure" or batch.kind.stands_years is not None:
-        return NEXT_CROP if needed is not None and course.plant >= needed else ""
+        return "next crop" if needed is not None and course.plant >= needed else ""
     if course.first is None:
-        return NOTHING_TO_PICK
-    return NEXT_CROP if needed is not None and course.first >= needed else ""
+        return "season"
+    return "next crop" if needed is not None and course.first >= needed else ""
 
 
 def _window_shuts(ctx: Context, batch: Batch) -> date | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
+from functools import partial
 
 import msgspec
 
@@ -12,7 +13,7 @@ from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Gap, Schedule, Stay
 from sowsheet.sheets.bed_rows import BedRow, Coming, Standing, bed_rows
 from sowsheet.sheets.bench_picture import Bench, bench_height, bench_shapes, benches_of, least_scale, tray_scale
-from sowsheet.sheets.chart_foot import sample, sample_width
+from sowsheet.sheets.chart_foot import LEGEND_LINE, legend_lines, sample, sample_width
 from sowsheet.sheets.chart_head import Style, head, head_height, nearer
 from sowsheet.sheets.chart_marks import (
     WEDGE,
@@ -27,11 +28,12 @@ from sowsheet.sheets.chart_marks import (
 )
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, landscape, usual_distance_m
-from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Box, Face, Hatch, Leaf, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.spoken import bed_said, bench_said, marks_said
 from sowsheet.sheets.view import WHOLE, Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import Sowing, TrayPlan
-from sowsheet.words.english import capital
+from sowsheet.words.language import Language, capital
 
 LABEL_SHARE, MOST_LABEL = 0.13, 0.22  # of the width, for the beds' names; at most, where type is larger
 # In base sizes: a ribbon, a lane beside others, a level of trays above, white above a bed, crops between others.
@@ -68,8 +70,9 @@ def bed_chart(
     view: View = WHOLE,
 ) -> Sheet:
     """The chart on as many sheets as its beds need; type never shrinks below what the paper's distance asks for."""
+    style = Style(landscape(paper, view.distance_m), measure, printed_on, garden.words)
     charts = [
-        _dealt(schedule, trays, garden, Style(landscape(paper, view.distance_m), measure, printed_on), mondays, span)
+        _dealt(schedule, trays, garden, style, mondays, span)
         for span, mondays in view.within(chart_mondays(schedule.season, ()))
     ]
     pages = [(chart, own, n, len(dealt)) for chart, dealt in charts for n, own in enumerate(dealt)]
@@ -77,8 +80,9 @@ def bed_chart(
         msgspec.structs.replace(_page(chart, own, n, whole), label=str(at))
         for at, (chart, own, n, whole) in enumerate(pages, 1)
     )
-    marks = tuple((at, sheet_mark(chart.span, n)) for at, (chart, _, n, _) in enumerate(pages))
-    return Sheet(f"Beds, {garden.name}, {schedule.season.year}", made, marks)
+    marks = tuple((at, sheet_mark(garden.words, chart.span, n)) for at, (chart, _, n, _) in enumerate(pages))
+    title = garden.words.say("bed chart.file", garden=garden.name, year=schedule.season.year)
+    return Sheet(title, made, marks, garden.words.file_tag)
 
 
 def _dealt(
@@ -134,8 +138,8 @@ def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
 
 
 def _legend_height(style: Style) -> float:
-    """The line that tells what the marks mean."""
-    return style.inner * 2.2
+    """The lines that tell what the marks mean."""
+    return style.inner * (2.2 + LEGEND_LINE * (len(legend_lines(marks_of(style.words), style)) - 1))
 
 
 def row_height(row: BedRow, chart: Chart) -> float:
@@ -152,17 +156,25 @@ def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
     spare = style.paper.height - MARGIN - _legend_height(near) - bottom
     tall = tray_scale(benches, near, spare)
     end = bottom + bench_height(benches, near, tall)
-    shapes: list[Shape] = list(grid(weeks, style, top, end))
-    shapes += head(chart.garden, chart.schedule, weeks, (), style, number, pages, "Beds", ends=False, span=chart.span)
+    leaf, year, words = Leaf(), chart.schedule.season.year, style.words
+    leaf.draw(grid(weeks, style, top, end))
+    title = words.say("bed chart.title")
+    head(leaf, chart.garden, chart.schedule, weeks, (), style, number, pages, title, ends=False, span=chart.span)
     y = top
     for row in rows:
-        shapes += bed_shapes(row, chart, y)
+        label, *drawn = bed_shapes(row, chart, y)
+        leaf.tag("TR")
+        leaf.tag("TH", [label])
+        leaf.tag("TD", drawn, partial(bed_said, words, row.bed.name, row.batches, chart.sowings, row.gaps, year))
         y += row_height(row, chart)
-        shapes.append(row_line(style, y))
-    shapes += bench_shapes(benches, chart.schedule, weeks, near, bottom, tall)
+        leaf.draw([row_line(style, y)])
+    names = {b.name: capital(name_of(b)) for b in chart.schedule.batches}
+    for bench, drawn in bench_shapes(benches, names, weeks, near, bottom, tall):
+        shown = [b for b in bench.blocks if weeks.shows(b.start, b.end)]
+        leaf.tag("Figure", drawn, partial(bench_said, words, bench.name, bench.room, shown, names, year))
     if number == pages - 1:
-        shapes += _legend(near, end)
-    return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
+        leaf.tag("Figure", _legend(near, end), marks_said(words, (said for _, said in marks_of(words))))
+    return Page(style.paper.width, style.paper.height, tuple(leaf.shapes), f"{number + 1}", tuple(leaf.tags))
 
 
 def row_line(style: Style, y: float) -> Line:
@@ -327,8 +339,8 @@ def _white(spans: Sequence[tuple[date, date]], first: date, end: date) -> list[t
 def _gap(gaps: Sequence[Gap], start: date, end: date, chart: Chart, middle: float) -> Iterator[Shape]:
     style, weeks = chart.style, chart.weeks
     named = next((g for g in gaps if g.start < end and (g.end is None or start < g.end)), None)
-    what = "empty" if named is None else {"nothing": "rests", "something quick": "something quick"}[named.what]
-    words = f"{what} {round((end - start).days / 7)} wk"
+    key = "empty" if named is None else named.what
+    words = style.words.say(f"bed chart.gap.{key}", n=round((end - start).days / 7))
     for face in ("regular", "condensed"):
         wide = style.wide(words, face, style.small)
         if wide + style.small <= weeks.x(end) - weeks.x(start):
@@ -338,28 +350,20 @@ def _gap(gaps: Sequence[Gap], start: date, end: date, chart: Chart, middle: floa
             return
 
 
-LEGEND = (
-    ("mark", "trays to sow"),
-    ("down", "sow or set in the bed"),
-    ("tray", "the next crop, in its trays"),
-    ("hardening", "hardening"),
-    ("post", "clear, plant"),
-    ("bed", "in the bed"),
-    ("picking", "picking"),
-    ("cover", "covered"),
-    ("maybe", "maybe"),
-    ("beyond", "goes on"),
-)
+LEGEND = ("mark", "down", "tray", "hardening", "post", "bed", "picking", "cover", "maybe", "beyond")
+
+
+def marks_of(words: Language) -> list[tuple[str, str]]:
+    """What the marks mean, in the order of a row."""
+    return [(key, words.say(f"bed chart.mark.{key}")) for key in LEGEND]
 
 
 def _legend(style: Style, top: float) -> Iterator[Shape]:
     """What the marks mean, in one line if it fits."""
-    x, y = MARGIN, top + style.inner * 1.5
-    for key, words in LEGEND:
-        wide = sample_width(key, style)
-        needed = wide + style.inner * 0.5 + style.wide(words, "regular", style.small)
-        if x > MARGIN and x + needed > style.paper.width - MARGIN:
-            return
-        yield from sample(key, x, y - style.inner * 0.95, wide, style.inner * 1.15, style)
-        yield Words(x + wide + style.inner * 0.5, y, words, "regular", style.small)
-        x += needed + style.inner * 0.9
+    y = top + style.inner * 1.5
+    for line in legend_lines(marks_of(style.words), style):
+        for key, words, x in line:
+            wide = sample_width(key, style)
+            yield from sample(key, x, y - style.inner * 0.95, wide, style.inner * 1.15, style)
+            yield Words(x + wide + style.inner * 0.5, y, words, "regular", style.small)
+        y += style.inner * LEGEND_LINE

@@ -45,6 +45,14 @@ class BedRow(msgspec.Struct, frozen=True):
     coming: tuple[Coming, ...]
     gaps: tuple[Gap, ...]
 
+    @property
+    def batches(self) -> list[Batch]:
+        """All that is drawn in it, in the order in which it goes into the bed."""
+        drawn = [one.batch for one in (*self.standing, *self.between)] + [one.batch for one in self.coming]
+        shown = {batch.name: batch for batch in drawn}
+        begun = {b.name: b.stages.plant.day if b.stages.plant and not b.open_left else date.min for b in shown.values()}
+        return sorted(shown.values(), key=lambda b: (begun[b.name], b.name))
+
 
 def bed_rows(beds: Sequence[Bed], schedule: Schedule, weeks: Weeks) -> list[BedRow]:
     """A row a bed, in the garden file's order."""

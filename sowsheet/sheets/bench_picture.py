@@ -7,19 +7,18 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 import msgspec
 
 from sowsheet.garden.records import Garden
-from sowsheet.jobs.make import name_of
-from sowsheet.schedule.records import Schedule
 from sowsheet.sheets.bench_blocks import TrayBlock, tray_blocks
 from sowsheet.sheets.chart_head import SMALLEST, Style
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.shapes import Box, Face, Line, Shape, Words
+from sowsheet.sheets.spoken import room_said
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import TrayPlan
-from sowsheet.words.english import capital, count
+from sowsheet.words.language import capital
 
-TRAY = 1.12  # a tray's height, in small sizes: its name fits into it
 NUMBERS_APART = 1.8  # in small sizes: how high a place is if both its trays and 0 are written beside it
+TRAY = 1.12  # a tray's height, in small sizes: its name fits into it
 HEAD = 1.5  # a place's name, in base sizes
 TO_SCALE = 2  # a room more than so many times what ever stands in it is told, not drawn
 MOST_TRAYS = 40  # a place with more is drawn with lower trays
@@ -75,6 +74,7 @@ def least_scale(style: Style) -> float:
 
 
 def heads_height(style: Style) -> float:
+    """The room for a place's name."""
     return (HEAD + 0.35) * style.base
 
 
@@ -85,27 +85,23 @@ def _tray_height(bench: Bench, style: Style, scale: float) -> float:
 
 def bench_shapes(
     benches: Sequence[Bench],
-    schedule: Schedule,
+    names: Mapping[str, str],
     weeks: Weeks,
     style: Style,
     top: float,
     scale: float,
     explained: bool = True,
-) -> Iterator[Shape]:
-    """The places from `top` down; `explained`: the first one tells what a block is."""
-    names = {b.name: capital(name_of(b)) for b in schedule.batches}
+) -> Iterator[tuple[Bench, list[Shape]]]:
+    """The places from `top` down; `names` are those of the batches; `explained`: the first tells what a block is."""
     y = top
     for n, bench in enumerate(benches):
         tall = _tray_height(bench, style, scale)
-        yield from _bench(bench, names, weeks, style, y, tall, EXPLAINED if n == 0 and explained else "")
+        yield bench, list(_bench(bench, names, weeks, style, y, tall, explained=explained and n == 0))
         y += heads_height(style) + bench.drawn * tall
 
 
-EXPLAINED = "; a block is a sowing, as high as its trays, as long as it stands"
-
-
 def _bench(
-    bench: Bench, names: Mapping[str, str], weeks: Weeks, style: Style, top: float, tall: float, explained: str
+    bench: Bench, names: Mapping[str, str], weeks: Weeks, style: Style, top: float, tall: float, *, explained: bool
 ) -> Iterator[Shape]:
     bottom = top + HEAD * style.base + bench.drawn * tall
     if weeks.begins:
@@ -126,12 +122,12 @@ def _bench(
     yield from _names(shown, names, weeks, style, bottom, tall, bench.drawn)
 
 
-def _head(bench: Bench, style: Style, top: float, explained: str) -> Iterator[Shape]:
+def _head(bench: Bench, style: Style, top: float, explained: bool) -> Iterator[Shape]:
     """A place's name and its room."""
     line = top + style.base * 1.1
-    room = "room not limited" if bench.room is None else f"room for {count(bench.room, 'tray')}"
+    room = room_said(style.words, bench.room)
     at = MARGIN + style.wide(f"{capital(bench.name)}  ", "semi bold", style.base)
-    told = f"{room}{explained}"
+    told = style.words.say("bench.explained", room=room) if explained else room
     if at + style.wide(told, "regular", style.small) > style.paper.width - MARGIN:
         told = room
     end = at + style.wide(told, "regular", style.small)

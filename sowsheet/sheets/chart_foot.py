@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
 from datetime import date
+from functools import partial
 
 import msgspec
 
@@ -14,14 +15,15 @@ from sowsheet.sheets.chart_marks import post
 from sowsheet.sheets.flow import cut
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN
-from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Polygon, Shape, Words
+from sowsheet.sheets.shapes import Box, Face, Hatch, Leaf, Line, Polygon, Shape, Words
+from sowsheet.sheets.spoken import marks_said, place_said, sums_said
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import PlaceWeek, TrayPlan
-from sowsheet.words.english import capital
+from sowsheet.words.language import Language, capital
 
 LEGEND_LINE = 1.9  # in inner sizes
 SOW_ROW = 1.5  # heights in base sizes
-MAYBE = 0.7  # of that: the row of ideas
+MAYBE = 0.7  # of that, for what is no more than an idea
 TO_SCALE = 6  # a room more than so many times what ever stands in it is told, not drawn
 FULL = 1 + 1e-9
 
@@ -33,63 +35,77 @@ def _places(trays: TrayPlan, garden: Garden) -> list[str]:
 
 
 class Part(msgspec.Struct, frozen=True):
-    """A line of the foot: its name, how high it is, and what draws it from a top down."""
+    """A line of the foot: its name, how high it is, what draws it from a top down, and what is said of some weeks."""
 
     name: str
     height: float
     draw: Callable[[Weeks, Style, float], Iterator[Shape]]
+    said: Callable[[Weeks], str]
+    ruled: bool = True  # whether a line parts it from what is below
 
 
 def foot_height(trays: TrayPlan, garden: Garden, style: Style) -> float:
     """All of the foot, legend included."""
-    parts = sum(part.height for part in foot_parts(trays, garden, style, 1))
-    return parts + legend_height(marks_of(trays, style.whiskers), style)
+    parts = sum(part.height for part in foot_parts(trays, garden, style, 1, 0))
+    return parts + legend_height(marks_of(trays, style), style)
 
 
-def foot(trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float, pages: int) -> Iterator[Shape]:
+def foot(
+    leaf: Leaf, trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float, pages: int, year: int
+) -> None:
     """The foot, below `top`. Its sums count all sheets."""
     y = top
-    for part in foot_parts(trays, garden, style, pages):
-        yield from part.draw(weeks, style, y)
+    for part in foot_parts(trays, garden, style, pages, year):
+        leaf.tag("Figure", part.draw(weeks, style, y), part.said(weeks))
         y += part.height
-    yield from legend(marks_of(trays, style.whiskers), style, y)
+        leaf.draw([Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))] if part.ruled else ())
+    marks = marks_of(trays, style)
+    leaf.tag("Figure", legend(marks, style, y), marks_said(style.words, [said for _, said in marks]))
 
 
-def foot_parts(trays: TrayPlan, garden: Garden, style: Style, pages: int) -> list[Part]:
+def foot_parts(trays: TrayPlan, garden: Garden, style: Style, pages: int, year: int) -> list[Part]:
     """What stands below the rows, one under the other, without the legend."""
-    to_sow_words = "Trays to sow" + (" (all sheets)" if pages > 1 else "")
+    words = style.words
+    to_sow = words.say("chart.to sow on all" if pages > 1 else "chart.to sow")
     maybe = any(s.maybe and s.trays for s in trays.sowings)
 
-    def to_sow(weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
-        yield from _sow_row(trays, weeks, style, y, to_sow_words, maybe=False)
-        if not maybe:
-            yield _under(weeks, style, y + SOW_ROW * style.base)
+    def sown(weeks: Weeks, maybe: bool = False) -> str:
+        sums = [(m, n) for m, n in _sums(trays, maybe=maybe).items() if m in weeks.mondays]
+        return sums_said(words, to_sow, sums, year, maybe=maybe)
+
+    def sure(weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
+        return _sow_row(trays, weeks, style, y, to_sow, maybe=False)
 
     def ideas(weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
-        yield from _sow_row(trays, weeks, style, y - style.base * 0.15, "maybe", maybe=True)
-        yield _under(weeks, style, y + SOW_ROW * MAYBE * style.base)
+        return _sow_row(trays, weeks, style, y - style.base * 0.15, words.say("chart.maybe"), maybe=True)
 
     def place(name: str) -> Part:
         def drawn(weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
-            yield from _place(name, trays, weeks, style, y)
-            yield _under(weeks, style, y + style.place_share * style.base)
+            return _place(name, trays, weeks, style, y)
 
-        return Part(capital(name), style.place_share * style.base, drawn)
+        def standing(weeks: Weeks) -> str:
+            shown = [w for w in trays.weeks if w.place == name and w.monday in weeks.mondays]
+            return place_said(words, name, shown[0].room if shown else None, shown, year)
 
-    parts = [Part(to_sow_words, SOW_ROW * style.base, to_sow)]
-    parts += [Part("maybe", SOW_ROW * MAYBE * style.base, ideas)] if maybe else []
+        return Part(capital(name), style.place_share * style.base, drawn, standing)
+
+    parts = [Part(to_sow, SOW_ROW * style.base, sure, sown, ruled=not maybe)]
+    if maybe:
+        parts.append(Part(words.say("chart.maybe"), SOW_ROW * MAYBE * style.base, ideas, partial(sown, maybe=True)))
     return [*parts, *(place(name) for name in _places(trays, garden))]
 
 
-def _under(weeks: Weeks, style: Style, y: float) -> Line:
-    return Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))
+def _sums(trays: TrayPlan, maybe: bool) -> dict[date, int]:
+    """Trays to sow by the Monday of their week, in the order of time."""
+    sums: dict[date, int] = defaultdict(int)
+    for sowing in sorted(trays.sowings, key=lambda s: s.monday):
+        if sowing.maybe == maybe:
+            sums[sowing.monday] += sowing.trays
+    return sums
 
 
 def _sow_row(trays: TrayPlan, weeks: Weeks, style: Style, y: float, label: str, maybe: bool) -> Iterator[Shape]:
-    sums: dict[date, int] = defaultdict(int)
-    for sowing in trays.sowings:
-        if sowing.maybe == maybe:
-            sums[sowing.monday] += sowing.trays
+    sums = _sums(trays, maybe)
     size = style.inner if maybe else style.base
     name_face: Face = "semi" if maybe else "semi bold"
     face: Face = "condensed" if maybe else "condensed bold"
@@ -121,8 +137,8 @@ def _place(name: str, trays: TrayPlan, weeks: Weeks, style: Style, top: float) -
     bottom = top + tall - style.base * 0.12
     scale = (tall - style.small * 1.5 - style.base * 0.2) / max(most, room if drawn and room else 0)
     yield _name(capital(name), "semi bold", style.base * 0.86, weeks, style, top + tall * 0.42)
-    room_words = "trays standing, no limit" if room is None else f"trays standing, room for {room}"
-    room_words += ", +maybe" if any(w.maybe for w in shown) else ""
+    limit = f"{'room' if room is not None else 'no limit'}{' maybe' if any(w.maybe for w in shown) else ''}"
+    room_words = style.words.say(f"chart.standing.{limit}", room=room)
     yield _name(room_words, "regular", style.small, weeks, style, top + tall * 0.77, SOFT)
     bars = [(weeks.x(w.monday), w) for w in shown if (w.trays or w.maybe) and weeks.holds(w.monday)]
     for x, week in bars:
@@ -160,28 +176,19 @@ def _bar(x: float, week: PlaceWeek, width: float, bottom: float, scale: float, l
         yield Box(x, top, width, week.maybe * scale, fill=1.0, stroke=0.0, line_pt=line_pt, dashed=True)
 
 
-LEGEND = (
-    ("mark", "trays to sow"),
-    ("down", "sow or set in the bed"),
-    ("tray", "in the tray"),
-    ("hardening", "hardening"),
-    ("bed", "planted, in the bed"),
-    ("picking", "picking"),
-    ("cover", "covered"),
-    ("maybe", "maybe"),
-    ("beyond", "goes on"),
-    ("whisker", "first picking in 8 years of 10"),
-    ("frost", "average frost dates"),
-)
+LEGEND = ("mark", "down", "tray", "hardening", "bed", "picking", "cover", "maybe", "beyond", "whisker", "frost")
 
 
-def marks_of(trays: TrayPlan, whiskers: bool) -> list[tuple[str, str]]:
+def marks_of(trays: TrayPlan, style: Style) -> list[tuple[str, str]]:
     """The marks of this chart in the order of a row: what it does not show needs no words."""
     shared, maybe = any(s.shares for s in trays.sowings), any(s.maybe for s in trays.sowings)
-    said = [(key, f"{words} (+: in another's tray)" if key == "mark" and shared else words) for key, words in LEGEND]
     idle = {"maybe"} if not maybe else set()
-    idle |= {"whisker"} if not whiskers else set()
-    return [(key, words) for key, words in said if key not in idle]
+    idle |= {"whisker"} if not style.whiskers else set()
+    return [(key, _mark_words(key, shared, style.words)) for key in LEGEND if key not in idle]
+
+
+def _mark_words(key: str, shared: bool, words: Language) -> str:
+    return words.say("chart.mark.shared mark" if key == "mark" and shared else f"chart.mark.{key}")
 
 
 def whisker(early: float, middle: float, late: float, y: float, style: Style) -> Iterator[Shape]:
@@ -192,10 +199,10 @@ def whisker(early: float, middle: float, late: float, y: float, style: Style) ->
         yield Line(x, y - tick, x, y + tick, 0.0, line)
 
 
-def _legend_lines(
+def legend_lines(
     marks: Sequence[tuple[str, str]], style: Style, left: float = MARGIN
 ) -> list[list[tuple[str, str, float]]]:
-    """The marks with where each begins; as many lines as they need."""
+    """Marks with where each begins; as many lines as they need."""
     lines: list[list[tuple[str, str, float]]] = [[]]
     x = left
     for key, words in marks:
@@ -210,7 +217,7 @@ def _legend_lines(
 
 def legend_height(marks: Sequence[tuple[str, str]], style: Style, left: float = MARGIN) -> float:
     """The height of the legend, from `left` to the paper's right margin."""
-    return len(_legend_lines(marks, style, left)) * style.inner * LEGEND_LINE
+    return len(legend_lines(marks, style, left)) * style.inner * LEGEND_LINE
 
 
 def sample_width(key: str, style: Style) -> float:
@@ -221,7 +228,7 @@ def sample_width(key: str, style: Style) -> float:
 def legend(marks: Sequence[tuple[str, str]], style: Style, top: float, left: float = MARGIN) -> Iterator[Shape]:
     """What the marks mean, below `top`."""
     tall = style.inner * 1.15
-    for n, line in enumerate(_legend_lines(marks, style, left), 1):
+    for n, line in enumerate(legend_lines(marks, style, left), 1):
         y = top + style.inner * (LEGEND_LINE * n - 0.35)
         for key, words, x in line:
             wide = sample_width(key, style)

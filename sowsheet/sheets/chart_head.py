@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
+from functools import partial
 
 import msgspec
 
@@ -13,12 +14,13 @@ from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.flow import cut
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, PT_PER_M, Paper, usual_distance_m
-from sowsheet.sheets.shapes import Box, Face, Line, Measure, Shape, Words
+from sowsheet.sheets.shapes import Box, Face, Leaf, Line, Measure, Shape, Words
+from sowsheet.sheets.spoken import head_said
 from sowsheet.sheets.view import Span
 from sowsheet.sheets.weeks import Weeks, months_of
 from sowsheet.site.climate import Climate, chance_colder_after, chance_colder_before
 from sowsheet.site.light import daylight_h
-from sowsheet.words.english import MONTHS, capital, day_month_year
+from sowsheet.words.language import Language, capital
 
 DIGIT_EM = 0.494  # a digit of the condensed bold face
 COLUMN_FILL = 0.85  # of a column's width at most for its number, or numbers run into each other
@@ -38,6 +40,7 @@ class Style(msgspec.Struct, frozen=True):
     paper: Paper
     measure: Measure
     printed_on: date | None
+    words: Language
     scale: float = 1.0  # larger type where there is room for it; never below 1
     row_share: float = 1.42  # a row's height in base sizes
     place_share: float = 3.0  # a place's height in the foot
@@ -106,6 +109,7 @@ def scale_height(style: Style, brief: bool = False) -> float:
 
 
 def head(
+    leaf: Leaf,
     garden: Garden,
     schedule: Schedule,
     weeks: Weeks,
@@ -113,18 +117,25 @@ def head(
     style: Style,
     number: int,
     pages: int,
-    title: str = "Sowing chart",
+    title: str = "",
     ends: bool = True,
     span: Span | None = None,
-) -> list[Shape]:
-    """Everything above the rows. `ends`: with the heads of the columns behind the last week."""
-    shapes: list[Shape] = list(title_shapes(title, garden, schedule, style, number, pages, span))
-    shapes += note_shapes(lines, style)
-    shapes += scale(garden, schedule, weeks, MARGIN + title_height(lines, style), style, ends)
-    return shapes
+) -> None:
+    """Everything above the rows. `title`: another than the sowing chart's; `ends`: with the heads of the columns behind
+    the last week."""
+    title = title or style.words.say("chart.title")
+    named = list(title_shapes(title, garden, schedule, style, number, pages, span))
+    leaf.tag("H1", named[:2])
+    leaf.tag("P", named[2:])
+    for note in note_shapes(lines, style):
+        leaf.tag("P", [note])
+    top = MARGIN + title_height(lines, style)
+    said = partial(columns_said, style.words, schedule, garden.imperial, weeks)
+    leaf.tag("Figure", scale_shapes(garden, schedule, weeks, top, style), said)
+    leaf.draw(scale_frame(weeks, top + scale_height(style), style, ends))
 
 
-def note_shapes(lines: Sequence[str], style: Style) -> Iterator[Shape]:
+def note_shapes(lines: Sequence[str], style: Style) -> Iterator[Words]:
     """The remarks under the title."""
     y = MARGIN + style.base * TITLE + style.small * 0.3
     for line in lines:
@@ -132,36 +143,42 @@ def note_shapes(lines: Sequence[str], style: Style) -> Iterator[Shape]:
         y += style.small * 1.35
 
 
-def scale(
-    garden: Garden, schedule: Schedule, weeks: Weeks, top: float, style: Style, ends: bool = True, brief: bool = False
-) -> list[Shape]:
+def scale_shapes(
+    garden: Garden, schedule: Schedule, weeks: Weeks, top: float, style: Style, brief: bool = False
+) -> Iterator[Shape]:
     """The heads of the weeks, from `top` down; `brief`: months and weeks alone."""
     y = top
-    shapes: list[Shape] = list(_months(weeks, y, style))
+    yield from _months(weeks, y, style)
     y += style.base * 1.3
-    shapes += _numbers(weeks, y, style)
-    bottom = top + scale_height(style, brief)
-    if not brief:
-        y += style.base * 1.15
-        shapes += _mondays(weeks, y, style)
-        y += style.small * 1.35
-        shapes += _frost(schedule.climate, weeks, y, style)
-        y += style.base * 0.95
-        shapes += _light_and_warmth(schedule.climate, garden.imperial, weeks, y, style)
-    shapes += _end_heads(weeks, bottom, style) if ends and weeks.ends else ()
-    shapes.append(Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0)))
-    return shapes
+    yield from _numbers(weeks, y, style)
+    if brief:
+        return
+    y += style.base * 1.15
+    yield from _mondays(weeks, y, style)
+    y += style.small * 1.35
+    yield from _frost(schedule.climate, weeks, y, style)
+    y += style.base * 0.95
+    yield from _light_and_warmth(schedule.climate, garden.imperial, weeks, y, style)
+
+
+def scale_frame(weeks: Weeks, bottom: float, style: Style, ends: bool = True) -> Iterator[Shape]:
+    """The heads of the columns behind the last week, if `ends`, and the line under all heads."""
+    if ends and weeks.ends:
+        yield from _end_heads(weeks, bottom, style)
+    yield Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0))
 
 
 def _end_heads(weeks: Weeks, bottom: float, style: Style) -> Iterator[Shape]:
     """Over the ends of the rows: what a week's delay costs, and the last useful sowing."""
     edges = row_ends(weeks, style)
     room = (edges[0] - weeks.right) * 0.95
-    for right, words in zip(edges, (("a week", "costs"), ("last", "sowing")), strict=True):
-        widest = max(style.wide(w, "regular", 1.0) for w in words)
+    heads = (style.words.say("chart.ends.costs"), style.words.say("chart.ends.last"))
+    for right, said in zip(edges, heads, strict=True):
+        lines = said.splitlines()
+        widest = max(style.wide(line, "regular", 1.0) for line in lines)
         size = min(style.small, room / widest)
-        for n, word in enumerate(reversed(words)):
-            yield Words(right, bottom - size * (0.5 + 1.15 * n), word, "regular", size, SOFT, "right")
+        for n, line in enumerate(reversed(lines)):
+            yield Words(right, bottom - size * (0.5 + 1.15 * n), line, "regular", size, SOFT, "right")
 
 
 def row_ends(weeks: Weeks, style: Style) -> tuple[float, float]:
@@ -175,12 +192,14 @@ def notes(schedule: Schedule, weeks: Weeks, style: Style) -> tuple[str, ...]:
     before = [b for b in schedule.batches if (d := _begins(b)) is not None and d < weeks.first]
     after = [b for b in schedule.batches if (d := _begins(b)) is not None and d >= weeks.end]
     lines: list[str] = []
-    for lead, batches in (("Before this chart: ", before), ("After it: ", after)):
+    words = style.words
+    for lead, batches in ((words.say("chart.before"), before), (words.say("chart.after"), after)):
         if batches:
-            told = [_told(b) for b in sorted(batches, key=lambda b: _begins(b) or date.max)]
-            lines += _fill(lead, told, style)
+            told = [_told(b, words) for b in sorted(batches, key=lambda b: _begins(b) or date.max)]
+            lines += _fill(f"{lead} ", told, style)
     if len(lines) > MOST_NOTES:
-        lines[MOST_NOTES - 1 :] = [f"… and more: see `dates`. {len(before) + len(after)} sowings in all."]
+        all_of_them = words.count(len(before) + len(after), "sowing")
+        lines[MOST_NOTES - 1 :] = [words.say("chart.and more", sowings=all_of_them)]
     room = style.paper.width - 2 * MARGIN
     return tuple(cut(line, room, "semi", style.small, style.measure) for line in lines)
 
@@ -190,11 +209,14 @@ def _begins(batch: Batch) -> date | None:
     return when.day if when else None
 
 
-def _told(batch: Batch) -> str:
-    day = _begins(batch)
-    verb = {"tray": "sown", "drill": "sown", "set": "set"}[batch.raised]
-    where = f" for {batch.bed}" if batch.bed else ""
-    return f"{name_of(batch)} {verb} {day_month_year(day)}{where}" if day else name_of(batch)
+def _told(batch: Batch, words: Language) -> str:
+    begins = _begins(batch)
+    if begins is None:
+        return name_of(batch)
+    crop, day = name_of(batch), words.day_month_year(begins)
+    if batch.bed:
+        return words.say(f"chart.begun for.{batch.raised}", crop=crop, day=day, bed=batch.bed)
+    return words.say(f"chart.begun.{batch.raised}", crop=crop, day=day)
 
 
 def _fill(lead: str, pieces: Sequence[str], style: Style) -> Iterator[str]:
@@ -215,26 +237,31 @@ def _fill(lead: str, pieces: Sequence[str], style: Style) -> Iterator[str]:
 def title_shapes(
     title: str, garden: Garden, schedule: Schedule, style: Style, number: int, pages: int, span: Span | None
 ) -> Iterator[Shape]:
-    """The title, the garden's name, and at the right what the chart is: four words or more, in that order."""
     size = min(style.base * 1.5, style.paper.width / TITLE_WIDE)
     y = MARGIN + size * 0.8
     yield Words(MARGIN, y, title, "bold", size)
     x = MARGIN + style.wide(f"{title} ", "bold", size)
     years = schedule.season.years
     right = style.paper.width - MARGIN
-    shown = f"{span.words} · " if span is not None else ""
-    said = f"{shown}read from {_far(style.paper.distance_m, garden.imperial)} · sheet {number + 1} of {pages}"
-    clock = "warmth and light" if schedule.climate.outside is not None else "handbook days"
-    printed = f" · printed {day_month_year(style.printed_on)}" if style.printed_on else ""
-    aside = [said, f"dates by {clock}{printed}"]
-    room = right - x - max(style.wide(a, "regular", style.small) for a in aside) - size
+    words = style.words
+    shown = [span.said(words)] if span is not None else []
+    shown.append(words.say("chart.read from", distance=_far(style.paper.distance_m, garden.imperial, words)))
+    shown.append(words.say("chart.sheet in", number=number + 1, pages=pages))
+    made = [words.say(f"chart.dates by.{'climate' if schedule.climate.outside is not None else 'handbook'}")]
+    if style.printed_on:
+        made.append(words.say("chart.printed", day=words.day_month_year(style.printed_on)))
+    aside = [" · ".join(shown), " · ".join(made)]
+    widest = max(style.wide(a, "regular", 1.0) for a in aside)
+    least = style.wide(f"…, {years}", "regular", size)  # what is left of the garden's name at least
+    small = min(style.small, max(SMALLEST, (right - x - size - least) / widest))
+    room = right - x - widest * small - size
     yield Words(x, y, cut(garden.name, room, "regular", size, style.measure, f", {years}"), "regular", size)
-    for n, words in enumerate(aside):
-        yield Words(right, MARGIN + style.small * (0.85 + 1.3 * n), words, "regular", style.small, SOFT, "right")
+    for n, line in enumerate(aside):
+        yield Words(right, MARGIN + small * (0.85 + 1.3 * n), line, "regular", small, SOFT, "right")
 
 
-def _far(distance_m: float, imperial: bool) -> str:
-    return f"{distance_m / M_A_FOOT:.0f} ft" if imperial else f"{distance_m:.3g} m"
+def _far(distance_m: float, imperial: bool, words: Language) -> str:
+    return f"{distance_m / M_A_FOOT:.0f} ft" if imperial else f"{words.plain(distance_m, 3)} m"
 
 
 def _months(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
@@ -242,7 +269,7 @@ def _months(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
     for month, length in months_of(weeks.mondays):
         x = weeks.left + n * weeks.week_width
         room = length * weeks.week_width - style.base * 0.4
-        names = _short_names(month)
+        names = _month_names(month, style.words)
         words = next((w for w in names if style.wide(w, "bold", style.base) <= room), names[-1] if length > 1 else "")
         size = min(style.base, room / style.wide(names[-1], "bold", 1.0))
         yield Line(x, y, x, y + style.base * 1.3, 0.0, style.stroke(1.0))
@@ -251,23 +278,44 @@ def _months(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
         n += length
 
 
-def _short_names(month: int) -> tuple[str, ...]:
-    name = MONTHS[month - 1]
-    return name, {9: "Sept"}.get(month, name[:3]), name[:3]
+def _month_names(month: int, words: Language) -> tuple[str, ...]:
+    """A month as a head, from its whole name to its shortest."""
+    short = words.months_short[month - 1]
+    shorter = words.say("chart.september") if month == 9 else short
+    return tuple(capital(name) for name in (words.months[month - 1], shorter, short))
+
+
+def _label(words: str, y: float, weeks: Weeks, style: Style) -> Words:
+    """What a line of the head is, left of its weeks."""
+    right = weeks.left - style.inner * 0.5
+    size = min(style.small, (right - MARGIN) / style.wide(words, "regular", 1.0))
+    return Words(right, y, words, "regular", size, SOFT, "right")
 
 
 def _numbers(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
-    """Week numbers, as large as their column allows."""
-    size = min(style.base, COLUMN_FILL * weeks.week_width / (2 * DIGIT_EM))
-    yield Words(weeks.left - style.inner * 0.5, y + size * 0.85, "week", "regular", style.small, SOFT, "right")
-    for n, monday in enumerate(weeks.mondays):
-        x = weeks.left + (n + 0.5) * weeks.week_width
-        yield Words(x, y + size * 0.85, str(monday.isocalendar().week), "condensed bold", size, 0.0, "centre")
+    """Week numbers, large enough for the distance: where columns are too narrow for it, every second or fourth one is,
+    and those halfway between them stand small where they have room."""
+    column = weeks.week_width / (2 * DIGIT_EM)  # the size of a number that fills its column
+    most = {1: COLUMN_FILL * column, 2: 1.32 * column, 4: 3.32 * column}
+    step = next((s for s in most if most[s] >= style.paper.type_pt), 4)
+    size, small = min(style.base, most[step]), min(style.small, 0.6 * column)
+    yield _label(style.words.say("chart.week"), y + size * 0.85, weeks, style)
+    base, half, left = y + size * 0.85, DIGIT_EM * size, weeks.left
+    right = style.paper.width - MARGIN
+    middles = [(m.isocalendar().week, left + (n + 0.5) * weeks.week_width) for n, m in enumerate(weeks.mondays)]
+    least = MARGIN if weeks.begins else left  # on a part of a chart nothing is seen of what is left of it
+    large = [(week, max(least + half, min(x, right - half))) for week, x in middles if week % step == 0]
+    for week, x in large:
+        yield Words(x, base, str(week), "condensed bold", size, 0.0, "centre")
+    clear = half + DIGIT_EM * small
+    for week, x in middles:
+        if week % step * 2 == step and all(abs(x - other) > clear for _, other in large):
+            yield Words(x, base, str(week), "condensed", small, 0.0, "centre")
 
 
 def _mondays(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
     size = min(style.small, 0.8 * weeks.week_width / (2 * DIGIT_EM))
-    yield Words(weeks.left - style.inner * 0.5, y + size * 0.8, "Monday", "regular", style.small, SOFT, "right")
+    yield _label(style.words.weekdays[0], y + size * 0.8, weeks, style)
     for n, monday in enumerate(weeks.mondays):
         x = weeks.left + (n + 0.5) * weeks.week_width
         yield Words(x, y + size * 0.8, str(monday.day), "condensed", size, 0.0, "centre")
@@ -278,8 +326,7 @@ def _frost(climate: Climate, weeks: Weeks, y: float, style: Style) -> Iterator[S
     room = style.base * 0.8
     if climate.almanac.last_frost is None and climate.almanac.first_frost is None:
         return
-    words = "frost, years in 10"
-    yield Words(weeks.left - style.inner * 0.5, y + room * 0.85, words, "regular", style.small, SOFT, "right")
+    yield _label(style.words.say("chart.frost"), y + room * 0.85, weeks, style)
     for n, monday in enumerate(weeks.mondays):
         chance = _frost_chance(climate, monday + timedelta(days=3))
         if chance > 0.02:
@@ -290,8 +337,8 @@ def _frost(climate: Climate, weeks: Weeks, y: float, style: Style) -> Iterator[S
 def _light_and_warmth(climate: Climate, imperial: bool, weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
     """Hours of daylight and the day's usual mean: of each week where its column has room, else of each month."""
     size = style.small * 0.9
-    label = "daylight" if climate.outside is None else f"daylight, mean °{'F' if imperial else 'C'}"
-    yield Words(weeks.left - style.inner * 0.5, y + size, label, "regular", style.small, SOFT, "right")
+    shown = "alone" if climate.outside is None else "f" if imperial else "c"
+    yield _label(style.words.say(f"chart.daylight.{shown}"), y + size, weeks, style)
     widest = style.wide("00 h -00° ", "condensed", size)
     runs = [(n, 1) for n in range(len(weeks.mondays))]
     if widest > weeks.week_width:
@@ -304,6 +351,16 @@ def _light_and_warmth(climate: Climate, imperial: bool, weeks: Weeks, y: float, 
         if style.wide(words, "condensed", size) <= length * weeks.week_width:
             x = weeks.left + (start + length / 2) * weeks.week_width
             yield Words(x, y + size, words, "condensed", size, 0.0, "centre")
+
+
+def columns_said(words: Language, schedule: Schedule, imperial: bool, weeks: Weeks) -> str:
+    """The columns in words, with `April 14 h 9°` for each month."""
+    light, n = [], 0
+    for month, length in months_of(weeks.mondays):
+        own = _light_and_mean(schedule.climate, weeks.mondays[n], length, imperial)
+        light.append(words.say("spoken.light of month", month=words.months[month - 1], light=own))
+        n += length
+    return head_said(words, weeks.mondays, schedule.season.year, schedule.climate.almanac, light)
 
 
 def _light_and_mean(climate: Climate, monday: date, weeks: int, imperial: bool) -> str:

@@ -20,7 +20,7 @@ from sowsheet.sheets.shapes import Box, Hatch, Line, Shape, Words
 from sowsheet.sheets.view import Order
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import Sowing, TrayPlan
-from sowsheet.words.english import capital, day_brief, length
+from sowsheet.words.language import Language, capital
 
 if TYPE_CHECKING:
     from sowsheet.schedule.replay import Wander
@@ -96,7 +96,7 @@ def rows_of(
         lines = (str(number),) if follows else whole
         height = style.row * (1.0 if len(lines) == 1 else TWO_LINES)
         sowing = sowings.get(batch.name)
-        sown = _sown(batch, sowing, garden.imperial)
+        sown = _sown(batch, sowing, garden)
         again = once if follows else ""
         rows.append(Row(batch, lines, height, sowing, sown, number, again, spreads.get(batch.name), under))
     return rows
@@ -106,9 +106,10 @@ def _groups(garden: Garden, order: Order) -> Callable[[Batch], tuple[tuple[int, 
     """For a batch: where its group comes among the groups, and the group's name; "" for none."""
     beds = {bed.name: n for n, bed in enumerate(garden.beds)}
     places = {place.name: n for n, place in enumerate(garden.places)}
+    words = garden.words
 
     def by_bed(batch: Batch) -> tuple[tuple[int, str], str]:
-        return (beds.get(batch.bed, len(beds)), ""), capital(batch.bed) or "For no bed here"
+        return (beds.get(batch.bed, len(beds)), ""), capital(batch.bed) or words.say("chart.group.no bed")
 
     def by_crop(batch: Batch) -> tuple[tuple[int, str], str]:
         return (0, batch.kind.crop), ""
@@ -116,8 +117,8 @@ def _groups(garden: Garden, order: Order) -> Callable[[Batch], tuple[tuple[int, 
     def by_place(batch: Batch) -> tuple[tuple[int, str], str]:
         begins = [s.where for s in batch.stays if s.container]
         if not begins:
-            return (len(places) + 1, ""), "Straight into the bed"
-        return (places.get(begins[0], len(places)), begins[0]), f"Begins on: {begins[0]}"
+            return (len(places) + 1, ""), words.say("chart.group.straight")
+        return (places.get(begins[0], len(places)), begins[0]), words.say("chart.group.place", place=begins[0])
 
     def by_sowing(_: Batch) -> tuple[tuple[int, str], str]:
         return (0, ""), ""
@@ -193,11 +194,10 @@ def heading_shapes(row: Row, style: Style, top: float) -> Iterator[Shape]:
     yield Words(MARGIN + size * 0.15, top + high * 0.5 + size * 0.36, words, "bold", size)
 
 
-def row_shapes(row: Row, weeks: Weeks, style: Style, top: float, grey: float, opens: bool) -> Iterator[Shape]:
-    """Everything of a row on a band of `grey`; `opens` if it begins a page. Ribbons begin and end on their days."""
+def row_shapes(row: Row, weeks: Weeks, style: Style, top: float, grey: float) -> Iterator[Shape]:
+    """Everything of a row but its label, on a band of `grey`. Ribbons begin and end on their days."""
     batch = row.batch
     middle = top + row.height / 2
-    yield from _label(row, style, top, opens)
     yield from _tray_ribbon(batch, weeks, style, middle)
     yield from _bed_ribbon(batch, weeks, style, middle)
     yield from _cover(batch, weeks, style, middle)
@@ -214,17 +214,20 @@ def _end(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Sh
     first, end = weeks.chart_span
     if not weeks.ends or slip is None or when is None or not first <= when < end:
         return
-    costs = "" if slip.costs_days is None else f"+{slip.costs_days} d" if slip.costs_days else "0 d"
-    late = "late" if slip.why and slip.last_useful is None else ""
-    last = late if slip.last_useful is None else day_brief(slip.last_useful)
+    words, costs = style.words, ""
+    if slip.costs_days is not None:
+        costs = words.say("chart.costs", n=slip.costs_days) if slip.costs_days else words.say("chart.costs nothing")
+    late = words.say("chart.late") if slip.why and slip.last_useful is None else ""
+    last = late if slip.last_useful is None else words.day_brief(slip.last_useful)
     edges = row_ends(weeks, style)
-    size = min(style.inner, (edges[0] - weeks.right) * 0.95 / style.wide("+00 d", "semi", 1.0))
-    for right, words in zip(edges, (costs, last), strict=True):
-        if words:
-            yield Words(right, middle + size * 0.36, words, "semi", size, 0.0, "right")
+    size = min(style.inner, (edges[0] - weeks.right) * 0.95 / style.wide(words.say("chart.costs", n="00"), "semi", 1.0))
+    for right, said in zip(edges, (costs, last), strict=True):
+        if said:
+            yield Words(right, middle + size * 0.36, said, "semi", size, 0.0, "right")
 
 
-def _label(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:
+def label_shapes(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:
+    """A row's name; `opens` if it begins a page."""
     pitch, x = style.base * 1.08, MARGIN + style.base * 0.15
     lines = (row.again,) if opens and row.again else row.name
     y = top + row.height / 2 + style.base * 0.36 - pitch * (len(lines) - 1) / 2
@@ -305,23 +308,20 @@ def _mark(row: Row, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape
     yield from sowing_mark(x, middle - tall / 2, wide, tall, number, style, maybe=batch.maybe, down=down)
 
 
-def _sown(batch: Batch, sowing: Sowing | None, imperial: bool) -> str:
+def _sown(batch: Batch, sowing: Sowing | None, garden: Garden) -> str:
     """What is sown: cell size, cells or plants; how much of a row."""
-    a = batch.amount
+    a, words = batch.amount, garden.words
     if batch.open_left:
         return ""
-    if batch.raised == "set":
-        return _counted(a.places, a.unit)
     if batch.raised == "drill":
-        long = length(a.length_m * 100, imperial)
-        return f"{a.rows} x {long}" if a.rows else long
-    tray = str(a.tray_cells) if a.tray_cells else "seed tray"
-    words = f"{tray} · {_counted(a.places, a.unit)}"
-    return f"{words}, shared" if sowing is not None and sowing.shares else words
-
-
-def _counted(places: int, unit: str) -> str:
-    return f"{places} {unit if places != 1 else unit[:-1]}"
+        long = words.length(a.length_m * 100, garden.imperial)
+        return words.say("chart.sown.rows", rows=a.rows, length=long) if a.rows else long
+    much = words.say(f"unit.{a.unit}", n=a.places, number=a.places)
+    if batch.raised == "set":
+        return much
+    tray = str(a.tray_cells) if a.tray_cells else words.say("chart.sown.seed tray")
+    shared = sowing is not None and sowing.shares
+    return f"{tray} · {words.say('chart.sown.shared', much=much) if shared else much}"
 
 
 def _words(row: Row, weeks: Weeks, style: Style, middle: float, grey: float) -> Iterator[Shape]:
@@ -333,7 +333,7 @@ def _words(row: Row, weeks: Weeks, style: Style, middle: float, grey: float) -> 
     ends = _extent(row.batch, weeks)
     if ends is None:
         is_dated = row.batch.stages.plant is not None or (weeks.whole is not None and row.batch.stays)
-        words = "" if is_dated or not weeks.begins else "no date: a frost date is not known"
+        words = "" if is_dated or not weeks.begins else style.words.say("chart.no date")
         yield from _written(words, Slot(weeks.left, weeks.right, grey), style, y)
         return
     gap = style.inner * 0.4
@@ -343,7 +343,7 @@ def _words(row: Row, weeks: Weeks, style: Style, middle: float, grey: float) -> 
     taken = None
     if row.batch.bed:
         slots = [*inside, right, left]
-        words = _bed_words(row.batch)
+        words = _bed_words(row.batch, style.words)
         taken = _slot_for(words, slots, style) or max(slots, key=lambda s: s.right - s.left)
         fits = _cut(words, taken, style)
         words = fits if fits == words or weeks.whole is None else ""  # it stands whole on the sheet beside this one
@@ -391,9 +391,8 @@ def _written(words: str, slot: Slot, style: Style, y: float) -> Iterator[Shape]:
     yield Words(x, y, words, "semi", size)
 
 
-def _bed_words(batch: Batch) -> str:
-    between = " between" if batch.rank == "between" else ""
-    return f"{batch.bed}{between}"
+def _bed_words(batch: Batch, words: Language) -> str:
+    return words.say("chart.between", bed=batch.bed) if batch.rank == "between" else batch.bed
 
 
 def _extent(batch: Batch, weeks: Weeks) -> tuple[float, float] | None:

@@ -12,8 +12,9 @@ from sowsheet.sheets.crop_rows import COLUMNS, CropRow
 from sowsheet.sheets.flow import Run, moved, paragraph
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, Paper, landscape
-from sowsheet.sheets.shapes import Box, Face, Line, Measure, Page, Shape, Sheet, Words
-from sowsheet.words.english import count, day_month_year
+from sowsheet.sheets.shapes import Box, Face, Leaf, Line, Measure, Page, Shape, Sheet, Tag, Words
+from sowsheet.sheets.spoken import column_said
+from sowsheet.words.language import Language
 
 # Type in points, from what is read at a step's distance down to what is read close by.
 SIZES = (
@@ -69,11 +70,15 @@ class Setting(msgspec.Struct, frozen=True):
 class Heading(msgspec.Struct, frozen=True):
     """What stands over the table and below it."""
 
-    title: str
+    words: Language
     aside: str
     foot: tuple[str, ...]
-    columns: tuple[tuple[str, str], ...] = COLUMNS
+    columns: tuple[tuple[str, str], ...]
     printed_on: date | None = None
+
+    @property
+    def title(self) -> str:
+        return self.words.say("crop table.title")
 
 
 def crop_table(rows: Sequence[CropRow], heading: Heading, paper: str, measure: Measure) -> Sheet:
@@ -88,22 +93,18 @@ def crop_table(rows: Sequence[CropRow], heading: Heading, paper: str, measure: M
     settings = [msgspec.structs.replace(setting, pitch=pitch) for pitch in PITCHES]
     dealt = [(one, _dealt(crops, one, room)) for one in settings]
     setting, pages = next(found for found in dealt if len(found[1]) <= len(dealt[-1][1]))
-    made = tuple(
-        Page(
-            setting.paper.width,
-            setting.paper.height,
-            (
-                *_title(heading, setting, n, len(pages)),
-                *_head(setting, top),
-                *_body(page, setting, top + head),
-                *_rules(setting, top, top + head, sum(_tall(r, setting) for crop in page for r in crop)),
-                *_set_foot(foot, setting.paper.height - MARGIN - foot_tall),
-            ),
-        )
-        for n, page in enumerate(pages, 1)
-    )
-    marks = tuple((n, f"{page[0][0].cells[0]} to {page[-1][-1].cells[0]}") for n, page in enumerate(pages))
-    return Sheet(heading.title, made, marks)
+    made = []
+    for n, page in enumerate(pages, 1):
+        leaf = Leaf()
+        leaf.lay(_title(heading, setting, n, len(pages)), (Tag("H1", 0, 1), Tag("P", 1, 3)))
+        _head(leaf, setting, top)
+        _body(leaf, page, setting, top + head)
+        leaf.draw(_rules(setting, top, top + head, sum(_tall(r, setting) for crop in page for r in crop)))
+        _set_foot(leaf, foot, setting.paper.height - MARGIN - foot_tall)
+        made.append(Page(setting.paper.width, setting.paper.height, tuple(leaf.shapes), tags=tuple(leaf.tags)))
+    names = [(page[0][0].cells[0], page[-1][-1].cells[0]) for page in pages]
+    marks = tuple((n, heading.words.say("crop table.from to", first=a, last=b)) for n, (a, b) in enumerate(names))
+    return Sheet(heading.title, tuple(made), marks, heading.words.file_tag)
 
 
 def _set(rows: Sequence[CropRow], columns: Sequence[tuple[str, str]], paper: Paper, measure: Measure) -> Setting:
@@ -220,33 +221,37 @@ def _tall(row: CropRow, setting: Setting) -> float:
     return setting.size * (setting.pitch + SECOND * (most - 1))
 
 
-def _body(page: Sequence[Sequence[CropRow]], setting: Setting, top: float) -> Iterator[Shape]:
+def _body(leaf: Leaf, page: Sequence[Sequence[CropRow]], setting: Setting, top: float) -> None:
     y, size = top, setting.size
     for n, crop in enumerate(page):
         tall = sum(_tall(row, setting) for row in crop)
         if n % 2:
-            yield Box(MARGIN, y, setting.right - MARGIN, tall, fill=BAND_GREY)
+            leaf.draw([Box(MARGIN, y, setting.right - MARGIN, tall, fill=BAND_GREY)])
         for row in crop:
+            leaf.tag("TR")
             for column, lines in enumerate(_lines(row, setting)):
                 x = setting.lefts[column] + GAP * size / 2
-                for k, text in enumerate(lines):
-                    yield Words(x, y + size * (setting.pitch * 0.5 + 0.33 + SECOND * k), text, FACES[column], size)
+                ys = (y + size * (setting.pitch * 0.5 + 0.33 + SECOND * k) for k in range(len(lines)))
+                written = [Words(x, at, text, FACES[column], size) for at, text in zip(ys, lines, strict=True)]
+                leaf.tag("TD" if column else "TH", written)
             y += _tall(row, setting)
 
 
-def _head(setting: Setting, top: float) -> Iterator[Shape]:
+def _head(leaf: Leaf, setting: Setting, top: float) -> None:
     """The group's name over its columns, and the columns' own."""
     size, n = setting.size, 0
+    leaf.tag("TR")
     for group, members in groupby(setting.columns, key=lambda c: c[0]):
         own_columns = list(members)
         x = setting.lefts[n] + GAP * size / 2
         if group:
-            yield Words(x, top + size * 1.05, group, "semi bold", size)
+            over = Words(x, top + size * 1.05, group, "semi bold", size)
             end = setting.lefts[n] + sum(setting.widths[n : n + len(own_columns)])
-            yield Line(x, top + size * 1.4, end - GAP * size / 2, top + size * 1.4, 0.0, 0.6)
+            leaf.draw([over, Line(x, top + size * 1.4, end - GAP * size / 2, top + size * 1.4, 0.0, 0.6)])
         for k, (_, own) in enumerate(own_columns):
             at = setting.lefts[n + k] + GAP * size / 2
-            yield Words(at, top + size * (PITCH + 1.1), own, "semi bold", size)
+            words = Words(at, top + size * (PITCH + 1.1), own, "semi bold", size)
+            leaf.tag("TH column", [words], column_said(group, own) if group else "")
         n += len(own_columns)
 
 
@@ -267,9 +272,11 @@ def _title(heading: Heading, setting: Setting, number: int, pages: int) -> Itera
     yield Words(MARGIN, y, heading.title, "bold", size)
     x = MARGIN + setting.measure(f"{heading.title}  ", "bold", size)
     yield Words(x, y, heading.aside, "regular", setting.size * 1.2)
-    said = f"sheet {number} of {pages}" + (
-        f", printed {day_month_year(heading.printed_on)}" if heading.printed_on else ""
-    )
+    words = heading.words
+    said = words.say("crop table.sheet", number=number, pages=pages)
+    if heading.printed_on:
+        printed = words.day_month_year(heading.printed_on)
+        said = words.say("crop table.sheet printed", number=number, pages=pages, day=printed)
     yield Words(setting.right, y, said, "regular", setting.size, SOFT, "right")
 
 
@@ -279,13 +286,13 @@ def _foot(heading: Heading, setting: Setting) -> Iterator[tuple[list[Shape], flo
         yield paragraph((Run(words),), MARGIN, 0.0, setting.right - MARGIN, small, setting.measure)
 
 
-def _set_foot(foot: Sequence[tuple[list[Shape], float]], top: float) -> Iterator[Shape]:
+def _set_foot(leaf: Leaf, foot: Sequence[tuple[list[Shape], float]], top: float) -> None:
     y = top
     for shapes, tall in foot:
-        yield from (moved(shape, 0.0, y) for shape in shapes)
+        leaf.tag("P", [moved(shape, 0.0, y) for shape in shapes])
         y += tall
 
 
-def kinds_counted(rows: Sequence[CropRow]) -> str:
+def kinds_counted(words: Language, rows: Sequence[CropRow]) -> str:
     """64 crops, 112 kinds"""
-    return f"{count(len({r.crop for r in rows}), 'crop')}, {count(len(rows), 'kind')}"
+    return f"{words.count(len({r.crop for r in rows}), 'crop')}, {words.count(len(rows), 'kind')}"

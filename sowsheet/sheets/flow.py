@@ -7,9 +7,10 @@ from collections.abc import Iterable, Sequence
 
 import msgspec
 
-from sowsheet.sheets.shapes import Box, Face, Line, Measure, Polygon, Shape, Words
+from sowsheet.sheets.shapes import Box, Face, Line, Measure, Polygon, Shape, Tag, Words, later
 
 HARD = "\u00a0"  # holds a number and its unit on one line; printed as a space
+STRONG, PLAIN = "\u0002", "\u0003"  # stand round what is bold in a line made of one phrase; never printed
 PITCH = 1.32  # line to line, in sizes
 
 
@@ -21,9 +22,10 @@ class Run(msgspec.Struct, frozen=True):
 
 
 class Block(msgspec.Struct, frozen=True):
-    """Shapes that stay together on a page, their y counted from the block's top.
+    """Shapes that stay together on a page, their y counted from the block's top, and their tags.
 
-    `with_next`: never the last on a page. `head`: what is set again when the next block begins a new page.
+    `with_next`: never the last on a page. `head`: what is set again when the next block begins a new page; it has been
+    read then, so it needs no tags.
     """
 
     height: float
@@ -32,6 +34,7 @@ class Block(msgspec.Struct, frozen=True):
     gap: float = 0.0  # white above it, unless nothing stands above it
     parting: float = 0.6  # how much it hurts when a page begins with it
     head: tuple[Block, ...] = ()
+    tags: tuple[Tag, ...] = ()
 
 
 def cut(words: str, room: float, face: Face, size_pt: float, measure: Measure, end: str = "") -> str:
@@ -41,6 +44,22 @@ def cut(words: str, room: float, face: Face, size_pt: float, measure: Measure, e
     while words and measure(f"{words}…{end}", face, size_pt) > room:
         words = words[:-1].rstrip()
     return f"{words}…{end}" if words or end else ""
+
+
+def beside(title: str, title_pt: float, name: str, end: str, size_pt: float, width: float, measure: Measure) -> str:
+    """A name with `end`, to stand at the right of a bold title: cut to the room that the title leaves of `width`."""
+    return cut(name, width - measure(title, "bold", title_pt) - 12, "regular", size_pt, measure, end)
+
+
+def strong(words: str) -> str:
+    """Words that stand in bold wherever a phrase puts them: see `runs_of`."""
+    return f"{STRONG}{words}{PLAIN}"
+
+
+def runs_of(line: str) -> list[Run]:
+    """A line with parts that are `strong`, as runs."""
+    parts = re.split(f"[{STRONG}{PLAIN}]", line)
+    return [Run(text, "bold" if n % 2 else "regular") for n, text in enumerate(parts) if text]
 
 
 def wrapped(runs: Sequence[Run], size_pt: float, width: float, measure: Measure) -> list[list[Run]]:
@@ -123,7 +142,9 @@ def paged(blocks: Sequence[Block], room: float) -> list[list[Block]]:
     end = len(groups)
     while end:
         start = best[end][1]
-        pages.insert(0, _on_page(groups, start, end))
+        head = groups[start][0].head
+        page = _on_page(groups, start, end)
+        pages.insert(0, [*(unread(block) for block in head), *page[len(head) :]])
         end = start
     return pages
 
@@ -146,6 +167,20 @@ def set_down(blocks: Sequence[Block], top: float) -> tuple[list[Shape], float]:
         shapes += [moved(shape, 0.0, y) for shape in block.shapes]
         y += block.height
     return shapes, y
+
+
+def tags_of(blocks: Sequence[Block], before: int = 0) -> list[Tag]:
+    """The tags of blocks whose shapes are set down one after the other, behind so many other shapes."""
+    found: list[Tag] = []
+    for block in blocks:
+        found += later(block.tags, before) if block.tags else ()
+        before += len(block.shapes)
+    return found
+
+
+def unread(block: Block) -> Block:
+    """A block that was read before: what is set again on a further page."""
+    return msgspec.structs.replace(block, tags=())
 
 
 def _groups(blocks: Sequence[Block]) -> list[list[Block]]:

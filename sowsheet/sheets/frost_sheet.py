@@ -11,11 +11,11 @@ import msgspec
 from sowsheet.sheets.flow import Run, cut, moved, paragraph
 from sowsheet.sheets.furniture import SOFT
 from sowsheet.sheets.paper import MARGIN, Paper, landscape
-from sowsheet.sheets.shapes import Box, Face, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Box, Face, Leaf, Line, Measure, Page, Shape, Sheet, Tag, Words
+from sowsheet.sheets.spoken import frost_said
 from sowsheet.site.frosts import (
     Frosts,
     Spread,
-    day_words,
     garden_lines,
     left_out_years,
     month_day,
@@ -24,14 +24,15 @@ from sowsheet.site.frosts import (
 )
 from sowsheet.site.quantile import quantile
 from sowsheet.site.record import Record
-from sowsheet.words.english import MONTHS, count, listed
+from sowsheet.words.language import Language
 
 MOST_STRIPS = 6
 TYPE_PT = 9.25  # on A4: from half a metre
 CHANCES = (0.1, 0.5, 0.9)
-SPRING_SAID = ("9 in 10 later", "half later", "1 in 10 later")
-AUTUMN_SAID = ("1 in 10 earlier", "half earlier", "9 in 10 earlier")
+SPRING_SAID = ("9 later", "half later", "1 later")  # by their phrases
+AUTUMN_SAID = ("1 earlier", "half earlier", "9 earlier")
 FROSTY, UNSURE = 0.84, 0.93  # grey behind the dots
+GREYS = (("frosty", FROSTY), ("unsure", UNSURE), ("seldom", 1.0))
 _LEFT = 128.0  # the column of words, on A4
 _DOT = 5.0  # in the legend
 _LARGEST_DOT = 7.0
@@ -55,8 +56,9 @@ class _Axis(msgspec.Struct, frozen=True):
 
 
 class _Setting(msgspec.Struct, frozen=True):
-    """The paper, how much larger than A4 it is, and the year's scale."""
+    """The language, the paper, how much larger than A4 it is, and the year's scale."""
 
+    words: Language
     paper: Paper
     measure: Measure
     k: float
@@ -76,20 +78,26 @@ class _Mark(msgspec.Struct, frozen=True):
     middle: bool
 
 
-def frost_sheet(record: Record, found: Sequence[Frosts], at_zero: Frosts, paper: str, measure: Measure) -> Sheet:
+def frost_sheet(
+    record: Record, found: Sequence[Frosts], at_zero: Frosts, paper: str, measure: Measure, words: Language
+) -> Sheet:
     """The page, in landscape: at most six thresholds. `at_zero` gives the lines for the garden file."""
     size = landscape(paper)
     k = min(size.height / 595.28, size.width / 841.89)
-    setting = _Setting(size, measure, k, _axis(found, MARGIN + _LEFT * k, size.width - MARGIN))
+    setting = _Setting(words, size, measure, k, _axis(found, MARGIN + _LEFT * k, size.width - MARGIN))
     foot, foot_tall = _foot(record, found, at_zero, setting)
     top = MARGIN + 62 * k
     bottom = size.height - MARGIN - foot_tall
     tall = min(170 * k, (bottom - top) / len(found))
-    shapes: list[Shape] = [*_title(record, found[0].south, setting), *_months(setting, top)]
+    leaf = Leaf()
+    named = list(_title(record, found[0].south, setting))
+    leaf.lay(named, (Tag("H1", 0, 1), Tag("P", 1, 3), Tag("P", 3, len(named))))
+    leaf.draw(_months(setting, top))
     for n, one in enumerate(found):
-        shapes += _strip(one, setting, top + n * tall, tall)
-    shapes += foot
-    return Sheet("Frost dates", (Page(size.width, size.height, tuple(shapes)),))
+        _strip(leaf, one, setting, top + n * tall, tall)
+    leaf.tag("P", foot)
+    page = Page(size.width, size.height, tuple(leaf.shapes), tags=tuple(leaf.tags))
+    return Sheet(words.say("frost sheet.title"), (page,), language=words.file_tag)
 
 
 def _axis(found: Sequence[Frosts], left: float, right: float) -> _Axis:
@@ -108,24 +116,39 @@ def _month_starts() -> list[tuple[int, int]]:
 
 
 def _title(record: Record, south: bool, setting: _Setting) -> Iterator[Shape]:
-    k, right = setting.k, setting.axis.right
-    years = watched_years(record, south)
+    words, measure, k, right = setting.words, setting.measure, setting.k, setting.axis.right
+    watched = watched_years(record, south)
+    title = words.say("frost sheet.title")
+    years = words.say("frost sheet.years", years=words.count(len(watched), "year"), first=watched[0], last=watched[-1])
     y = MARGIN + 17 * k
-    yield Words(MARGIN, y, "Frost dates", "bold", 20 * k)
-    x = MARGIN + setting.measure("Frost dates  ", "bold", 20 * k)
-    yield Words(x, y, _cut(record.file, right - x - 200 * k, setting), "regular", 11.5 * k)
-    yield Words(right, y, f"{count(len(years), 'year')}, {years[0]} to {years[-1]}", "regular", 11.5 * k, 0.0, "right")
-    y += 17 * k
+    yield Words(MARGIN, y, title, "bold", 20 * k)
+    x = MARGIN + measure(f"{title}  ", "bold", 20 * k)
+    beside = max(200 * k, measure(years, "regular", 11.5 * k) + 12 * k)
+    yield Words(x, y, _cut(record.file, right - x - beside, setting), "regular", 11.5 * k)
+    yield Words(right, y, years, "regular", 11.5 * k, 0.0, "right")
+    yield from _legend(setting, y + 17 * k)
+
+
+def _legend(setting: _Setting, y: float) -> Iterator[Shape]:
+    """What dots and greys mean, on a line; narrower where its words are long."""
+    words, k = setting.words, setting.k
+    dots = [(words.say("frost sheet.dot.spring"), True), (words.say("frost sheet.dot.autumn"), False)]
+    greys = [(words.say(f"frost sheet.grey.{key}"), grey) for key, grey in GREYS]
+    said = [text for text, _ in (*dots, *greys)]
+    room = setting.axis.right - MARGIN - (2 * 24 + 3 * 28) * k
+    faces: tuple[Face, ...] = ("regular", "semi", "condensed")
+    fits = (f for f in faces if sum(setting.measure(text, f, setting.size) for text in said) <= room)
+    face = next(fits, faces[-1])
+    wide = {text: setting.measure(text, face, setting.size) for text in said}
     x = MARGIN
-    for said, filled in (("last night of spring", True), ("first night of autumn", False)):
+    for text, filled in dots:
         yield _dot(x + _DOT * k / 2, y - 3.2 * k, _DOT * k, filled)
-        words = f"{said} as cold as that, a dot a year"
-        yield Words(x + 8 * k, y, words, "regular", setting.size)
-        x += 8 * k + setting.measure(words, "regular", setting.size) + 16 * k
-    for grey, said in ((FROSTY, "cold nights in 9 years of 10"), (UNSURE, "in 1 to 9 years of 10"), (1.0, "in fewer")):
+        yield Words(x + 8 * k, y, text, face, setting.size)
+        x += 8 * k + wide[text] + 16 * k
+    for text, grey in greys:
         yield Box(x, y - 7.2 * k, 12 * k, 8.5 * k, fill=grey, stroke=0.5, line_pt=0.5 * k)
-        yield Words(x + 16 * k, y, said, "regular", setting.size)
-        x += 16 * k + setting.measure(said, "regular", setting.size) + 12 * k
+        yield Words(x + 16 * k, y, text, face, setting.size)
+        x += 16 * k + wide[text] + 12 * k
 
 
 def _cut(name: str, room: float, setting: _Setting) -> str:
@@ -137,16 +160,27 @@ def _cut(name: str, room: float, setting: _Setting) -> str:
 def _months(setting: _Setting, top: float) -> Iterator[Shape]:
     axis = setting.axis
     inside = [(s, m) for s, m in _month_starts() if axis.first <= s < axis.end]
-    widest = max(setting.measure(name, "regular", setting.size) for name in MONTHS)
+    words = setting.words
+    widest = max(setting.measure(name, "regular", setting.size) for name in words.months)
     room = (axis.right - axis.left) / len(inside) - 4
+    names = words.months if widest <= room else words.months_short
     for start, month in inside:
-        name = MONTHS[month - 1] if widest <= room else MONTHS[month - 1][:3]
+        name = names[month - 1]
         middle = (axis.edge(start) + axis.edge(start + 30)) / 2
         yield Words(middle, top - 5 * setting.k, name, "regular", setting.size, 0.0, "centre")
 
 
-def _strip(one: Frosts, setting: _Setting, top: float, tall: float) -> Iterator[Shape]:
-    """One threshold: greys, months, dots, and the marks with their dates below."""
+def _strip(leaf: Leaf, one: Frosts, setting: _Setting, top: float, tall: float) -> None:
+    """One threshold as a row: its picture, and beside it its name, which is read first, and what stands behind it."""
+    picture, beside = list(_picture(one, setting, top, tall)), list(_beside(one, setting, top, tall))
+    a, b = len(picture), len(picture) + len(beside)
+    said = frost_said(setting.words, _threshold(setting, one), one)
+    row = (Tag("TR"), Tag("TH", a, a + 1), Tag("TD", 0, a, said), Tag("TD", a + 1, b))
+    leaf.lay([*picture, *beside], row)
+
+
+def _picture(one: Frosts, setting: _Setting, top: float, tall: float) -> Iterator[Shape]:
+    """Greys, months, dots, and the marks with their dates below."""
     k, axis = setting.k, setting.axis
     base = top + tall - 30 * k
     spring, autumn = one.last_spring, one.first_autumn
@@ -154,13 +188,12 @@ def _strip(one: Frosts, setting: _Setting, top: float, tall: float) -> Iterator[
     for start, _ in _month_starts():
         if axis.first <= start <= axis.end:
             yield Line(axis.edge(start), top, axis.edge(start), base, 0.7, 0.4 * k)
-    marks = [*_marks(spring, SPRING_SAID, axis), *_marks(autumn, AUTUMN_SAID, axis)]
+    marks = [*_marks(setting, spring, SPRING_SAID), *_marks(setting, autumn, AUTUMN_SAID)]
     for mark in marks:
         yield Line(mark.x, top, mark.x, base, 0.0, (1.6 if mark.middle else 0.8) * k, dashed=not mark.middle)
     yield Line(axis.left, base, axis.right, base, 0.0, 0.9 * k)
     yield from _dots(spring, autumn, setting, top, base)
     yield from _dates(marks, setting, base)
-    yield from _beside(one, setting, top, tall)
 
 
 def _greys(spring: Spread, autumn: Spread, axis: _Axis, top: float, base: float) -> Iterator[Shape]:
@@ -177,11 +210,13 @@ def _edges(spread: Spread, axis: _Axis) -> list[float]:
     return [axis.x(quantile(spread.days, chance)) for chance in (0.1, 0.9)]
 
 
-def _marks(spread: Spread, said: Sequence[str], axis: _Axis) -> Iterator[_Mark]:
-    for chance, words in zip(CHANCES, said, strict=True):
+def _marks(setting: _Setting, spread: Spread, said: Sequence[str]) -> Iterator[_Mark]:
+    words = setting.words
+    for chance, key in zip(CHANCES, said, strict=True):
         number = spread.at(chance)
         if number is not None:
-            yield _Mark(axis.x(number), day_words(month_day(number)), words, chance == 0.5)
+            day = words.day_month(date(2001, *month_day(number)))
+            yield _Mark(setting.axis.x(number), day, words.say(f"frost sheet.mark.{key}"), chance == 0.5)
 
 
 def _dots(spring: Spread, autumn: Spread, setting: _Setting, top: float, base: float) -> Iterator[Shape]:
@@ -260,73 +295,71 @@ def _beside(one: Frosts, setting: _Setting, top: float, tall: float) -> Iterator
     """The threshold, the season between, and how many years stand behind it."""
     k, size = setting.k, setting.size
     y = top + 16 * k
-    yield Words(MARGIN, y, threshold_words(one.threshold_c).replace("-", "−"), "bold", 18 * k)
-    for words, face in _season_said(one):
-        shapes, used = paragraph((Run(words, face),), MARGIN, y + 3 * k, (_LEFT - 8) * k, size, setting.measure)
+    yield Words(MARGIN, y, _threshold(setting, one), "bold", 18 * k)
+    for text, face in _season_said(setting.words, one):
+        shapes, used = paragraph((Run(text, face),), MARGIN, y + 3 * k, (_LEFT - 8) * k, size, setting.measure)
         if y + 3 * k + used > top + tall:
             return
         yield from shapes
         y += used
 
 
-def _season_said(one: Frosts) -> Iterator[tuple[str, Face]]:
+def _season_said(words: Language, one: Frosts) -> Iterator[tuple[str, Face]]:
     spring, autumn = one.last_spring, one.first_autumn
     if any(s.days and s.few for s in (spring, autumn)):
-        yield "few years: rough", "semi bold"
+        yield words.say("frost sheet.few"), "semi bold"
     if one.lengths:
         middle, short = (math.floor(quantile(one.lengths, chance) + 0.5) for chance in (0.5, 0.1))
-        yield f"{middle} days between", "semi bold"
-        yield f"(1 year in 10: under {short})", "semi"
-    for spread, half in ((spring, "spring"), (autumn, "autumn")):
-        yield f"in {len(spread.days)} of {count(spread.years, half)}", "semi"
+        yield words.say("frost sheet.between", n=middle), "semi bold"
+        yield words.say("frost sheet.shortest", n=short), "semi"
+    yield words.say("frost sheet.springs", had=len(spring.days), n=spring.years), "semi"
+    yield words.say("frost sheet.autumns", had=len(autumn.days), n=autumn.years), "semi"
     if one.winters:
-        yield "told by whole winters", "semi"
+        yield words.say("frost sheet.winters"), "semi"
 
 
-def threshold_words(threshold_c: float) -> str:
+def _threshold(setting: _Setting, one: Frosts) -> str:
+    """−2.2 °C, as it is printed."""
+    return threshold_words(setting.words, one.threshold_c).replace("-", "−")
+
+
+def threshold_words(words: Language, threshold_c: float) -> str:
     """0 °C; -2.2 °C"""
-    return f"{round(threshold_c, 1) + 0.0:g} °C"
+    return f"{words.plain(round(threshold_c, 1) + 0.0)} °C"
 
 
-def left_out_said(record: Record, south: bool) -> str:
+def left_out_said(words: Language, record: Record, south: bool) -> str:
     """Which years are left out, and why; "" where none is."""
     left = left_out_years(record, south)
     if not left:
         return ""
-    shown = [str(year) for year in left[:8]] + ([f"{len(left) - 8} more"] if len(left) > 8 else [])
-    return f"Left out, more than 5 nights missing in a half year: {listed(shown)}."
+    shown = [str(year) for year in left[:8]]
+    if len(left) > 8:
+        shown.append(words.say("frost sheet.more years", n=len(left) - 8))
+    return words.say("frost sheet.left out", years=words.listed(shown))
 
 
-def _gaps_said(record: Record, south: bool) -> str:
+def _gaps_said(words: Language, record: Record, south: bool) -> str:
     """How many nights of the record are missing, and the years left out for it."""
     span = (record.days[-1] - record.days[0]).days + 1
     if span == len(record.days):
-        return "No night is missing."
-    missing = f"{count(span - len(record.days), 'night')} of {span} missing."
-    return f"{missing} {left_out_said(record, south)}".rstrip()
+        return words.say("frost sheet.whole")
+    missing = words.say("frost sheet.missing", n=span - len(record.days), nights=span)
+    return f"{missing} {left_out_said(words, record, south)}".rstrip()
 
 
 def _foot(record: Record, found: Sequence[Frosts], at_zero: Frosts, setting: _Setting) -> tuple[list[Shape], float]:
     """What the dates rest on, at the left; the lines for the garden file at the right."""
-    k, size = setting.k, setting.size
+    words, k, size = setting.words, setting.k, setting.size
     own = garden_lines(at_zero)
-    head = "For the garden file, under `site`:"
+    head = words.say("frost sheet.for file")
     wide = max((setting.measure(line, "semi bold", size * 1.1) for line in (*own, head)), default=0.0) + 14 * k
     room = setting.paper.width - 2 * MARGIN - (wide + 18 * k if own else 0.0)
-    words = " ".join(
-        part
-        for part in (
-            "A night counts when its minimum is at or below the temperature at the left.",
-            "Dates, chances and greys are those of the years that had such a night.",
-            "Told by whole winters: the first cold night often comes after midwinter."
-            if any(o.winters for o in found)
-            else "",
-            _gaps_said(record, found[0].south),
-            "The record's thermometer is not your bed: a hollow freezes later in spring and earlier in autumn.",
-        )
-        if part
-    )
-    shapes, used = paragraph((Run(words),), MARGIN, 0.0, room, size, setting.measure, SOFT)
+    told = [words.say("frost sheet.foot.counts"), words.say("frost sheet.foot.years")]
+    if any(o.winters for o in found):
+        told.append(words.say("frost sheet.foot.winters"))
+    told += [_gaps_said(words, record, found[0].south), words.say("frost sheet.foot.bed")]
+    shapes, used = paragraph((Run(" ".join(told)),), MARGIN, 0.0, room, size, setting.measure, SOFT)
     box_tall = (len(own) + 1) * size * 1.45 + 8 * k if own else 0.0
     tall = max(used, box_tall) + 4 * k
     top = setting.paper.height - MARGIN - tall + 4 * k

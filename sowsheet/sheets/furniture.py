@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from sowsheet.jobs.rounds import Round
+from sowsheet.sheets.flow import strong
 from sowsheet.sheets.shapes import Box, Line, Polygon, Shape, Words
+from sowsheet.words.language import Language
 
 MM = 72 / 25.4
 TICK_BOX = 7 * MM
@@ -57,6 +60,12 @@ def field(label: str, x: float, end: float, y: float, label_width: float, size_p
         Words(x, y - 1.5, label, "regular", size_pt, SOFT),
         write_line(x + label_width + 4, end, y),
     ]
+
+
+def round_line(words: Language, one: Round) -> str:
+    """What is done again and again, its verb `strong`."""
+    verb = strong(words.say(f"rounds.verb.{one.verb}"))
+    return words.say(f"rounds.line.{one.verb}", verb=verb, what=one.what)
 
 
 _SPOTS: dict[int, tuple[tuple[float, float], ...]] = {

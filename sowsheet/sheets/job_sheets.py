@@ -11,11 +11,24 @@ from itertools import groupby
 import msgspec
 
 from sowsheet.garden.records import Garden
-from sowsheet.jobs.make import Look, bed_said, cautions, looks, said
+from sowsheet.jobs.make import Look, looks, said
 from sowsheet.jobs.records import Job
 from sowsheet.jobs.rounds import Round, daily, weekly
 from sowsheet.schedule.records import Schedule
-from sowsheet.sheets.flow import HARD, Block, Run, height_of, paged, paragraph, set_down
+from sowsheet.sheets.flow import (
+    HARD,
+    Block,
+    Run,
+    beside,
+    height_of,
+    paged,
+    paragraph,
+    runs_of,
+    set_down,
+    strong,
+    tags_of,
+    unread,
+)
 from sowsheet.sheets.furniture import (
     MM,
     SOFT,
@@ -24,20 +37,21 @@ from sowsheet.sheets.furniture import (
     caution_mark,
     field,
     hand_paper,
+    round_line,
     tick_box,
     write_line,
 )
-from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Tag, Words
+from sowsheet.sheets.spoken import caution_said
 from sowsheet.site.season import monday_of
 from sowsheet.trays.records import TrayPlan
-from sowsheet.words.english import capital, count, day_long, day_named, day_short, the, week_span
+from sowsheet.words.language import Language, capital
 
 BODY = 14.0
 ACTION = 15.0
 LABEL = 12.0
 LARGE = 18.0 / BODY  # times all of it, for who sees less well
 DAY_PITCH = TICK_BOX + 1.6 * MM  # from day to day where a box a day is ticked
-DAYS = ("M", "T", "W", "T", "F", "S", "S")
 MARGIN = 10 * MM
 CLIP = 20 * MM  # clear at the top for a clipboard's clip
 INDENT = TICK_BOX + 5 * MM
@@ -55,6 +69,11 @@ class Setting(msgspec.Struct, frozen=True):
     measure: Measure
     garden: Garden
     scale: float = 1.0
+
+    @property
+    def words(self) -> Language:
+        """The language that the sheets are in."""
+        return self.garden.words
 
     @property
     def body(self) -> float:
@@ -103,6 +122,7 @@ def job_sheets(
     `large` sets the text in 18 pt instead of 14.
     """
     width, height = hand_paper(paper)
+    words = garden.words
     setting = Setting(MARGIN, width - MARGIN, measure, garden, LARGE if large else 1.0)
     watch = looks(schedule, garden)
     weeks = [
@@ -119,17 +139,20 @@ def job_sheets(
     bookmarks = []
     for week in weeks:
         pages, first = _placed(setting, pages, week, height - CLIP - MARGIN - FOOT, printed_on)
-        bookmarks.append((first, f"Week {_number(week.monday)}, from {day_long(week.monday)}"))
+        day = words.day_long(week.monday)
+        bookmarks.append((first, words.say("job sheet.week from", week=_number(week.monday), day=day)))
     if not pages:
         nothing = (
-            Words(setting.left, 24, "Jobs", "bold", 28),
-            Words(setting.left, 52, "Nothing to do.", "regular", setting.body),
+            Words(setting.left, 24, words.say("job sheet.title"), "bold", 28),
+            Words(setting.left, 52, words.say("job sheet.nothing"), "regular", setting.body),
         )
-        pages = [[Block(WEEK_HEAD, nothing)]]
+        pages = [[Block(WEEK_HEAD, nothing, tags=(Tag("H1", 0, 1), Tag("P", 1, 2)))]]
     drawn = tuple(
-        _page(setting, blocks, width, height, f"page {n} of {len(pages)}") for n, blocks in enumerate(pages, 1)
+        _page(setting, blocks, width, height, words.say("job sheet.page", page=n, pages=len(pages)))
+        for n, blocks in enumerate(pages, 1)
     )
-    return Sheet(f"Jobs: {garden.name}, {garden.season}", drawn, tuple(bookmarks))
+    title = words.say("job sheet.file", garden=garden.name, year=garden.season)
+    return Sheet(title, drawn, tuple(bookmarks), garden.words.file_tag)
 
 
 def _placed(
@@ -144,9 +167,11 @@ def _placed(
         done[-1] += below
         return done, len(done) - 1
     parts = paged(blocks, room - WEEK_HEAD)
+    of_week = {"pages": len(parts), "week": _number(week.monday)}
     for number, part in enumerate(parts, 1):
-        which = f"page {number} of {len(parts)} of week {_number(week.monday)}" if len(parts) > 1 else ""
-        done.append([_week_head(setting, week.monday, which, printed_on), *part])
+        which = setting.words.say("job sheet.page of week", page=number, **of_week) if len(parts) > 1 else ""
+        head = _week_head(setting, week.monday, which, printed_on)
+        done.append([head if number == 1 else unread(head), *part])
     return done, len(done) - len(parts)
 
 
@@ -158,7 +183,7 @@ def _page(setting: Setting, blocks: Sequence[Block], width: float, height: float
     shapes, end = set_down(blocks, CLIP)
     lines = _more_lines(setting, end, foot) if blocks[-1] == notes else ()
     said = Words(setting.right, height - MARGIN - 3, number, "regular", setting.label, SOFT, "right")
-    return Page(width, height, (*shapes, *lines, said))
+    return Page(width, height, (*shapes, *lines, said), tags=tuple(tags_of(blocks)))
 
 
 def _number(monday: date) -> int:
@@ -167,21 +192,26 @@ def _number(monday: date) -> int:
 
 def _week_head(setting: Setting, monday: date, pages: str, printed_on: date | None, *, below: bool = False) -> Block:
     """The week's name and dates, the garden's name, which page of the week. `below`: another week stands above it."""
-    left, right = setting.left, setting.right
-    small = [f"{setting.garden.name}, {setting.garden.season}", *([pages] if pages else [])]
+    left, right, words = setting.left, setting.right, setting.words
+    week = words.say("job sheet.week", week=_number(monday))
+    year = f", {setting.garden.season}"
+    name = beside(week, 28, setting.garden.name, year, BODY, right - left, setting.measure)
+    small = [name, *([pages] if pages else [])]
     shapes: list[Shape] = [
-        Words(left, 24, f"Jobs, week {_number(monday)}", "bold", 28),
-        Words(left, 44, week_span(monday), "regular", 15),
+        Words(left, 24, week, "bold", 28),
+        Words(left, 44, words.week_span(monday), "regular", 15),
     ]
     if below:
         shapes.append(Line(left, -WEEK_GAP / 2, right, -WEEK_GAP / 2, 0.0, 2.0))
         small = small[1:]
-    for number, words in enumerate(small):
+    for number, text in enumerate(small):
         size = BODY if number == 0 else LABEL
-        shapes.append(Words(right, 24 + 20 * number, words, "regular", size, 0.0, "right"))
+        shapes.append(Words(right, 24 + 20 * number, text, "regular", size, 0.0, "right"))
     if printed_on and not below:
-        shapes.append(Words(right, 4, f"printed {day_long(printed_on)}", "regular", 10, SOFT, "right"))
-    return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0)
+        printed = words.say("job sheet.printed", day=words.day_long(printed_on))
+        shapes.append(Words(right, 4, printed, "regular", 10, SOFT, "right"))
+    tags = (Tag("H1", 0, 1), Tag("P", 1, 2))
+    return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0, tags=tags)
 
 
 def _week_blocks(setting: Setting, jobs: Sequence[Job], watch: Sequence[Look]) -> list[Block]:
@@ -212,17 +242,17 @@ def _place_blocks(setting: Setting, jobs: Sequence[Job], above: tuple[Block, ...
         gap = 0.0 if above and number == 0 else 5 * MM
         here = list(own)
         names = list(dict.fromkeys(job.where for job in here))
-        title = capital(names[0]) if names[0] in order else _beds_said(names)
-        often = [words for words, times in Counter(c for job in here for c in cautions(job)).items() if times > 1]
+        title = capital(names[0]) if names[0] in order else _beds_said(setting.words, names)
+        often = [words for words, times in Counter(c for job in here for c in job.cautions).items() if times > 1]
         again = tuple(msgspec.structs.replace(block, gap=0.0) for block in above)
-        top = _place_head(setting, title, gap)
+        top = _place_head(setting, title, gap, under_day=bool(above))
         head = [
             msgspec.structs.replace(top, head=again) if number else top,
             *(_caution(setting, words) for words in often),
         ]
         begun = above[:1] if number == 0 else ()
         blocks += [*begun, *head]
-        again = (*again, _place_head(setting, f"{title}, continued", 0.0))
+        again = (*again, _place_head(setting, setting.words.say("job sheet.continued", title=title), 0.0))
         for nth, job in enumerate(here):
             block = _job(setting, job, often, dated=dated)
             changed = {"gap": 0.0} if nth == 0 else {"head": again}
@@ -232,16 +262,16 @@ def _place_blocks(setting: Setting, jobs: Sequence[Job], above: tuple[Block, ...
 
 def _round_blocks(setting: Setting, schedule: Schedule, trays: TrayPlan, monday: date) -> list[Block]:
     """What is done again and again: every day with a box a day, and once in the week."""
-    end = monday + timedelta(days=7)
+    words, end = setting.words, monday + timedelta(days=7)
     blocks: list[Block] = []
     for title, own, days in (
-        ("Every day", daily(schedule, trays, setting.garden, monday, end), True),
-        ("Once this week", weekly(schedule, setting.garden, monday, end), False),
+        (words.say("job sheet.every day"), daily(schedule, trays, setting.garden, monday, end), words.weekdays_narrow),
+        (words.say("job sheet.once this week"), weekly(schedule, setting.garden, monday, end), ()),
     ):
         if not own:
             continue
-        blocks.append(_place_head(setting, title, 5 * MM, DAYS if days else ()))
-        again = (_place_head(setting, f"{title}, continued", 0.0, DAYS if days else ()),)
+        blocks.append(_place_head(setting, title, 5 * MM, days))
+        again = (_place_head(setting, words.say("job sheet.continued", title=title), 0.0, days),)
         lines = [_daily_line(setting, one) for one in own] if days else _weekly_lines(setting, own)
         blocks += [msgspec.structs.replace(line, gap=0.0 if n == 0 else MM) for n, line in enumerate(lines)]
         blocks[-len(lines) + 1 :] = [msgspec.structs.replace(b, head=again) for b in blocks[-len(lines) + 1 :]]
@@ -253,7 +283,7 @@ def _daily_line(setting: Setting, one: Round) -> Block:
     first = setting.right - 7 * DAY_PITCH
     words, tall = _round_words(setting, one, setting.left, first - 6 - setting.left)
     boxes = [tick_box(first + n * DAY_PITCH + (DAY_PITCH - TICK_BOX), 0.0) for n in range(7)]
-    return Block(max(tall, TICK_BOX), (*words, *boxes))
+    return Block(max(tall, TICK_BOX), (*words, *boxes), tags=(Tag("LI"), Tag("LBody", 0, len(words))))
 
 
 def _weekly_lines(setting: Setting, rounds: Sequence[Round]) -> list[Block]:
@@ -262,49 +292,57 @@ def _weekly_lines(setting: Setting, rounds: Sequence[Round]) -> list[Block]:
     lines: list[Block] = []
     for pair in (rounds[n : n + 2] for n in range(0, len(rounds), 2)):
         shapes: list[Shape] = []
+        tags: list[Tag] = []
         high = TICK_BOX
         for one, left in zip(pair, (setting.left, middle + 2 * MM), strict=False):
             words, tall = _round_words(setting, one, left + INDENT, setting.width / 2 - 2 * MM - INDENT)
             shapes += [tick_box(left, 0.0), *words]
+            tags += [Tag("LI"), Tag("LBody", len(shapes) - len(words), len(shapes))]
             high = max(high, tall)
-        lines.append(Block(high, tuple(shapes)))
+        lines.append(Block(high, tuple(shapes), tags=tuple(tags)))
     return lines
 
 
 def _round_words(setting: Setting, one: Round, left: float, room: float) -> tuple[list[Shape], float]:
-    runs = (Run(one.verb, "bold"), Run(re.sub(r" (?=\d+\b)", HARD, f" {one.what}")))
-    return paragraph(runs, left, 0.0, room, setting.body, setting.measure)
+    line = re.sub(r" (?=\d+\b)", HARD, round_line(setting.words, one))
+    return paragraph(runs_of(line), left, 0.0, room, setting.body, setting.measure)
 
 
-def _beds_said(names: Sequence[str]) -> str:
-    return f"{'Bed' if len(names) == 1 else 'Beds'}: {', '.join(names)}" if any(names) else "Elsewhere"
+def _beds_said(words: Language, names: Sequence[str]) -> str:
+    if not any(names):
+        return words.say("job sheet.elsewhere")
+    return words.say("job sheet.beds", n=len(names), beds=", ".join(names))
 
 
 def _day_head(setting: Setting, day: date, jobs: int) -> Block:
     shapes = (
         Line(setting.left, 0, setting.right, 0, 0.0, 1.25),
-        Words(setting.left, 21, day_named(day), "bold", 18),
-        Words(setting.right, 21, count(jobs, "job"), "regular", setting.label, SOFT, "right"),
+        Words(setting.left, 21, setting.words.day_named(day), "bold", 18),
+        Words(setting.right, 21, setting.words.count(jobs, "job"), "regular", setting.label, SOFT, "right"),
     )
-    return Block(31, shapes, with_next=True, gap=4 * MM, parting=0.0)
+    return Block(31, shapes, with_next=True, gap=4 * MM, parting=0.0, tags=(Tag("H2", 1, 2), Tag("P", 2, 3)))
 
 
-def _place_head(setting: Setting, title: str, gap: float, days: Sequence[str] = ()) -> Block:
-    """White on a black bar. `days`: their letters over the columns of boxes below."""
+def _place_head(
+    setting: Setting, title: str, gap: float, days: Sequence[str] = (), *, under_day: bool = False
+) -> Block:
+    """White on a black bar. `days`: their letters over the columns of boxes below. `under_day`: below a day's head."""
     words, tall = paragraph(
         (Run(title, "bold"),), setting.left + 8, 3.5, setting.width - 16, setting.body, setting.measure, 1.0
     )
+    tags = (Tag("H3" if under_day else "H2", 1, 1 + len(words)),)
     for n, day in enumerate(days):
         x = setting.right - (7 - n) * DAY_PITCH + DAY_PITCH - TICK_BOX / 2
         words.append(Words(x, 3.5 + setting.body, day, "bold", setting.body, 1.0, "centre"))
     bar = Box(setting.left, 0, setting.width, tall + 6, fill=0.0)
-    return Block(tall + 6 + 7, (bar, *words), with_next=True, gap=gap, parting=0.4)
+    return Block(tall + 6 + 7, (bar, *words), with_next=True, gap=gap, parting=0.4, tags=tags)
 
 
 def _caution(setting: Setting, words: str) -> Block:
     """A caution that holds for all that follows in this place."""
     shapes, tall = _warned(words, setting.left + INDENT, 0, setting)
-    return Block(tall + 6, tuple(shapes), with_next=True)
+    tags = (Tag("P", 0, len(shapes), caution_said(setting.garden.words, _sentence(words))),)
+    return Block(tall + 6, tuple(shapes), with_next=True, tags=tags)
 
 
 def _warned(words: str, x: float, y: float, setting: Setting) -> tuple[list[Shape], float]:
@@ -316,47 +354,61 @@ def _warned(words: str, x: float, y: float, setting: Setting) -> tuple[list[Shap
 
 def _job(setting: Setting, job: Job, said_above: Sequence[str], *, dated: bool) -> Block:
     """A box to tick, the action, how, the sign, the caution, and a line for what was done."""
+    words = setting.words
     left, right, measure = setting.left + INDENT, setting.right, setting.measure
     shapes: list[Shape] = [tick_box(setting.left, 0, maybe=job.maybe)]
     end = right
     if dated:
-        on = day_short(job.day)
+        on = words.day_short(job.day)
         shapes.append(Words(right, setting.action, on, "regular", setting.body, 0.0, "right"))
         end -= measure(on, "regular", setting.body) + 10
-    runs, sort = _action(job, job.where in setting.beds)
+    runs, sort = _action(words, job, job.where in setting.beds)
     text, y = paragraph(runs, left, 0, end - left, setting.action, measure)
     shapes += text
-    how = " ".join(part for part in (sort, f"When: {job.sign}." if job.sign else "", job.how) if part)
+    sign = words.say("job sheet.when", sign=job.sign) if job.sign else ""
+    how = " ".join(part for part in (sort, sign, job.how) if part)
     if how:
         text, tall = paragraph((Run(how),), left, y, right - left, setting.body, measure)
         shapes += text
         y += tall
-    for words in cautions(job):
-        if words not in said_above:
-            text, tall = _warned(words, left, y + 1, setting)
+    tags = [Tag("LI"), Tag("LBody", 1, len(shapes))]
+    for caution in job.cautions:
+        if caution not in said_above:
+            text, tall = _warned(caution, left, y + 1, setting)
             shapes += text
+            tags.append(
+                Tag(
+                    "Span", len(shapes) - len(text), len(shapes), caution_said(setting.garden.words, _sentence(caution))
+                )
+            )
             y += tall + 1
     y = max(y, TICK_BOX)
     shapes += _done(setting, left, y + WRITING_PITCH - 2)
-    return Block(y + WRITING_PITCH, tuple(shapes), gap=3.2 * MM)
+    return Block(y + WRITING_PITCH, tuple(shapes), gap=3.2 * MM, tags=tuple(tags))
 
 
-def _action(job: Job, in_bed: bool) -> tuple[list[Run], str]:
+def _action(words: Language, job: Job, in_bed: bool) -> tuple[list[Run], str]:
     """The line that says what to do, and what had to leave it, to be said below: the grower's words in brackets."""
-    bed = [Run(f" {bed_said(job)} "), Run(job.where, "bold")] if in_bed else []
-    maybe = [Run(" (maybe)")] if job.maybe else []
-    runs = [Run(job.verb, "bold"), Run(f" {said(job)}"), *bed, *maybe]
-    if job.what.endswith(")") and len("".join(run.text for run in runs).split()) > MOST_WORDS:
+    key = "job.action" if not in_bed else "job.action from bed" if job.verb == "Clear" else "job.action in bed"
+    verb = strong(words.say(f"verb.{job.verb}"))
+    line = words.say(key, verb=verb, said=said(words, job), bed=strong(job.where))
+    if job.maybe:
+        line = words.say("job.maybe", action=line)
+    if job.what.endswith(")") and len(line.split()) > MOST_WORDS:
         what, note = job.what[:-1].split(" (", 1)
-        return _action(msgspec.structs.replace(job, what=what), in_bed)[0], f"{capital(note)}."
-    return runs, ""
+        return _action(words, msgspec.structs.replace(job, what=what), in_bed)[0], f"{capital(note)}."
+    return runs_of(line), ""
 
 
 def _done(setting: Setting, x: float, y: float) -> list[Shape]:
     """done, how many, who: lines for a pencil."""
-    measure, shapes = setting.measure, list[Shape]()
+    measure, words, shapes = setting.measure, setting.words, list[Shape]()
     wide = setting.right - x
-    for label, start, end in (("done", 0.0, 0.27), ("how many", 0.3, 0.56), ("who", 0.59, 1.0)):
+    for label, start, end in (
+        (words.say("job sheet.done"), 0.0, 0.27),
+        (words.say("job sheet.how many"), 0.3, 0.56),
+        (words.say("job sheet.who"), 0.59, 1.0),
+    ):
         long = measure(label, "regular", setting.label)
         shapes += field(label, x + start * wide, x + end * wide, y, long, setting.label)
     return shapes
@@ -365,22 +417,23 @@ def _done(setting: Setting, x: float, y: float) -> list[Shape]:
 def _look(setting: Setting, look: Look) -> Block:
     """Somebody should look in, though it is no work day."""
     left = setting.left + INDENT
-    where = f" on {the(look.where)}" if look.where else ""
-    runs = (Run("Look", "bold"), Run(f" on {day_named(look.day)}: {look.what} may be up{where}."))
-    text, tall = paragraph(runs, left, 7, setting.right - left, setting.body, setting.measure)
+    words, key = setting.words, "job sheet.look on" if look.where else "job sheet.look"
+    verb, day = strong(words.say("rounds.verb.Look")), words.day_named(look.day)
+    line = words.say(key, verb=verb, day=day, crop=look.what, place=words.the(look.where))
+    text, tall = paragraph(runs_of(line), left, 7, setting.right - left, setting.body, setting.measure)
     rule = Line(setting.left, 0, setting.right, 0, 0.0, 1.25)
     mark = Box(setting.left + TICK_BOX / 2 - 4, 7 + setting.body / 2 - 1.5, 8, 8, fill=0.0, radius=4)
-    return Block(7 + tall, (rule, mark, *text), gap=4 * MM)
+    return Block(7 + tall, (rule, mark, *text), gap=4 * MM, tags=(Tag("P", 2, 2 + len(text)),))
 
 
 def _notes(setting: Setting) -> Block:
     """Two lines for what was seen."""
     shapes = (
-        Words(setting.left, setting.body, "What you saw", "bold", setting.body),
+        Words(setting.left, setting.body, setting.words.say("job sheet.saw"), "bold", setting.body),
         write_line(setting.left, setting.right, setting.body + WRITING_PITCH),
         write_line(setting.left, setting.right, setting.body + 2 * WRITING_PITCH),
     )
-    return Block(setting.body + 2 * WRITING_PITCH + 1, shapes, gap=5 * MM)
+    return Block(setting.body + 2 * WRITING_PITCH + 1, shapes, gap=5 * MM, tags=(Tag("P", 0, 1),))
 
 
 def _more_lines(setting: Setting, start: float, end: float) -> list[Shape]:

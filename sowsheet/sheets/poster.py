@@ -7,6 +7,7 @@ and words for putting together stand outside what is seen in the end, and no nea
 from __future__ import annotations
 
 import math
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
@@ -15,7 +16,8 @@ from sowsheet.sheets.cutting import Window, bounds, cut, enlarged, seams
 from sowsheet.sheets.flow import Run, moved, paragraph
 from sowsheet.sheets.paper import MARGIN, MM
 from sowsheet.sheets.poster_grid import FLOOR, OVERLAP, Grid, size_mm
-from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Box, Leaf, Line, Measure, Page, Role, Shape, Sheet, Tag, Words
+from sowsheet.words.language import Language
 
 TICK_OFF, TICK_LONG, TICK_PT = 2 * MM, 5 * MM, 0.6
 BAR = 100 * MM
@@ -27,87 +29,89 @@ SHRINK = 0.98
 EVENLY = (1.02, 1.08, 1.15, 1.25, 9.0)  # times the even part of a page, what of it is on a sheet
 SMALL_PT = 40.0  # marks no wider, or no higher, than this are not cut, where it can be helped
 
-# Words in print.
-HOW = "How to put the poster together"
-HOW_MARK = "How to put it together"
-STEPS = (
-    "Print all sheets at 100 % (actual size, not fitted to the page), on one side.",
-    "Measure the bar under each sheet: it is 100 mm long. If it is not, the printer has changed the size.",
-    "Cut off the left edge of every sheet, but not of column 1, along its ticks.",
-    "Cut off the top edge of every sheet, but not of row 1, along its ticks.",
-    "Glue each row from left to right: a cut edge lies on the ticks of the sheet before it.",
-    "Glue the rows together from the top down in the same way. The white border may be cut off.",
-)
-BAR_WORDS = "100 mm: print at 100 %"
-NO_SEAM = "in so many columns its pages are cut through words, or are no larger than before"
-NO_SEAM_CURE = "pages of text want one column, e.g. --poster 1x2"
-MANY = "Each of its {count} parts is put together so; the sheets of the first part are shown."
+STEPS = ("print", "measure", "left", "top", "row", "rows")
+OPENS: frozenset[Role] = frozenset(("TR", "LI"))
+OF_TABLES: frozenset[Role] = frozenset(("TH", "TH column", "TD", "LBody", "Span"))
 
 
-def _size_words(grid: Grid, columns: int, rows: int) -> str:
-    own = msgspec.structs.replace(grid, columns=columns, rows=rows)
-    return f"{columns} across and {rows} down, {size_mm(own)} glued together, on {grid.paper}"
+def sheet_place(words: Language, row: int, rows: int, column: int, columns: int) -> str:
+    """Row 1 of 2, column 3 of 3, from 0 each."""
+    return words.say("poster.place", row=row + 1, rows=rows, column=column + 1, columns=columns)
 
 
-def _place_words(row: int, rows: int, column: int, columns: int) -> str:
-    return f"row {row + 1} of {rows}, column {column + 1} of {columns}"
+class Told(msgspec.Struct, frozen=True):
+    """A tag of a poster's page, and the row and column of the sheet on which it is read, from 0."""
 
-
-def _sheet_words(number: int, name: str, place: str) -> str:
-    return f"Sheet {number}: {name}{place}"
+    row: int
+    column: int
+    tag: Tag
 
 
 class Poster(msgspec.Struct, frozen=True):
     """A poster in one piece, the origin where its first sheet begins to print, and its seams, edges included.
 
-    `name` tells it from other posters of the same file: `poster 2, `.
+    `name` tells it from other posters of the same file: `poster 2 of 3`.
     """
 
     page: Page
     xs: tuple[float, ...]
     ys: tuple[float, ...]
     name: str = ""
+    told: tuple[Told, ...] = ()
 
 
 class Unfit(msgspec.Struct, frozen=True):
-    """Why a sheet cannot be a poster of this grid, and what can."""
+    """Why a sheet cannot be a poster of this grid, and what can: the tail of both phrases' keys."""
 
-    what: str
-    cure: str
+    why: str
 
 
-def tiled(title: str, posters: Sequence[Poster], grid: Grid, measure: Measure) -> Sheet:
+def tiled(title: str, posters: Sequence[Poster], grid: Grid, measure: Measure, words: Language) -> Sheet:
     """The file: how to put it together, then the sheets of each poster, row by row."""
-    pages = [_how(title, posters, grid, measure)]
-    marks = [(0, HOW_MARK)]
+    pages = [_how(title, posters, grid, measure, words)]
+    marks = [(0, words.say("poster.how mark"))]
     for poster in posters:
         rows, columns = len(poster.ys) - 1, len(poster.xs) - 1
         for row in range(rows):
             for column in range(columns):
-                number = len(pages)
-                place = _place_words(row, rows, column, columns)
-                marks.append((number, _sheet_words(number, poster.name, place)))
-                pages.append(_tile(poster, grid, row, column, number, measure))
-    return Sheet(title, tuple(pages), tuple(marks))
+                number, place = len(pages), sheet_place(words, row, rows, column, columns)
+                key = "poster.sheet of" if poster.name else "poster.sheet"
+                name = words.say(key, number=number, name=poster.name, place=place)
+                marks.append((number, name))
+                pages.append(_tile(poster, grid, row, column, number, name, measure, words))
+    return Sheet(title, tuple(pages), tuple(marks), words.file_tag)
 
 
-def _tile(poster: Poster, grid: Grid, row: int, column: int, number: int, measure: Measure) -> Page:
+def _tile(
+    poster: Poster, grid: Grid, row: int, column: int, number: int, name: str, measure: Measure, words: Language
+) -> Page:
     seen = seen_on(poster, row, column)
     rows, columns = len(poster.ys) - 1, len(poster.xs) - 1
     right = OVERLAP if column < columns - 1 else 0.0
     below = BLEED if row < rows - 1 else 0.0
     printed = Window(seen.left, seen.top, seen.right + right, seen.bottom + below)
     dx, dy = MARGIN - seen.left, MARGIN - seen.top
-    shapes = [
-        _put(piece, dx, dy)
-        for shape in poster.page.shapes
-        for piece in cut((shape,), seen if isinstance(shape, Words) else printed, measure)
-    ]
+    leaf = Leaf()
+    starts = []  # where each shape of the poster begins among those of the sheet
+    for shape in poster.page.shapes:
+        starts.append(len(leaf.shapes))
+        window = seen if isinstance(shape, Words) else printed
+        leaf.draw(_put(piece, dx, dy) for piece in cut((shape,), window, measure))
+    starts.append(len(leaf.shapes))
+    own = [told.tag for told in poster.told if (told.row, told.column) == (row, column)]
+    leaf.tags += filter(None, (_on_sheet(tag, starts) for tag in own))
     trim = Window(MARGIN, MARGIN, MARGIN + seen.right - seen.left, MARGIN + seen.bottom - seen.top)
-    shapes += _ticks(trim)
-    said = _sheet_words(number, poster.name, _place_words(row, rows, column, columns))
-    shapes += _told(trim, said, measure)
-    return Page(*grid.page, tuple(shapes), str(number))
+    leaf.draw(_ticks(trim))
+    _mark(leaf, trim, name, measure, words)
+    return Page(*grid.page, tuple(leaf.shapes), str(number), tuple(leaf.tags))
+
+
+def _on_sheet(tag: Tag, starts: Sequence[int]) -> Tag | None:
+    """A poster's tag among the shapes of a sheet; None for a picture of which nothing is left there."""
+    start, end = starts[tag.start], starts[tag.end]
+    if start < end or tag.start == tag.end:
+        return Tag(tag.role, start, end, tag.said)
+    return Tag(tag.role, start, end) if tag.role in OF_TABLES else None
 
 
 def _put(shape: Shape, dx: float, dy: float) -> Shape:
@@ -131,48 +135,55 @@ def _ticks(trim: Window) -> Iterator[Line]:
         yield Line(FLOOR, y, trim.left - TICK_OFF, y, 0.0, TICK_PT)
 
 
-def _told(trim: Window, said: str, measure: Measure) -> Iterator[Shape]:
+def _mark(leaf: Leaf, trim: Window, name: str, measure: Measure, words: Language) -> None:
     """Below what is seen: which sheet it is, and the bar."""
     left = trim.left + 4 * MM
-    size = min(MARK_PT, MARK_PT * (trim.right - left - 2 * MM) / measure(said, "semi bold", MARK_PT))
-    yield Words(left, trim.bottom + 4.4 * MM, said, "semi bold", size)
-    yield from check_bar(left, trim.bottom + 7.6 * MM)
+    size = min(MARK_PT, MARK_PT * (trim.right - left - 2 * MM) / measure(name, "semi bold", MARK_PT))
+    leaf.tag("P", [Words(left, trim.bottom + 4.4 * MM, name, "semi bold", size)])
+    leaf.tags.insert(0, leaf.tags.pop())  # heard first
+    leaf.draw(check_bar(left, trim.bottom + 7.6 * MM, words))
 
 
-def check_bar(x: float, y: float) -> Iterator[Shape]:
+def check_bar(x: float, y: float, words: Language) -> Iterator[Shape]:
     """A bar 100 mm long from (x, y), and what it is for."""
     yield Line(x, y, x + BAR, y, 0.0, 1.0)
     for end in (x, x + BAR):
         yield Line(end, y - 1.2 * MM, end, y + 1.2 * MM, 0.0, 0.75)
-    yield Words(x + BAR + 2 * MM, y + MARK_PT * 0.3, BAR_WORDS, "semi", MARK_PT)
+    yield Words(x + BAR + 2 * MM, y + MARK_PT * 0.3, words.say("poster.bar"), "semi", MARK_PT)
 
 
-def _how(title: str, posters: Sequence[Poster], grid: Grid, measure: Measure) -> Page:
+def _how(title: str, posters: Sequence[Poster], grid: Grid, measure: Measure, words: Language) -> Page:
     """The first page: what it is, the steps, the bar, and which sheet goes where."""
     wide, tall = grid.page
     left, right = MARGIN, wide - MARGIN
     y = MARGIN
-    shapes: list[Shape] = []
+    leaf = Leaf()
     rows, columns = len(posters[0].ys) - 1, len(posters[0].xs) - 1
-    told = [
-        ((Run(HOW, "bold"),), LARGEST),
-        ((Run(title, "semi bold"), Run(f": {_size_words(grid, columns, rows)}.")), BODY),
+    size = size_mm(msgspec.structs.replace(grid, columns=columns, rows=rows))
+    glued = words.say("poster.size", columns=columns, rows=rows, size=size, paper=grid.paper)
+    told: list[tuple[Role, tuple[Run, ...]]] = [
+        ("H1", (Run(words.say("poster.how"), "bold"),)),
+        ("P", (Run(title, "semi bold"), Run(f": {glued}"))),
     ]
     if len(posters) > 1:
-        told.append(((Run(MANY.format(count=len(posters))),), BODY))
-    told += [((Run(f"{n}. ", "semi bold"), Run(step)), BODY) for n, step in enumerate(STEPS, 1)]
-    for runs, size in told:
-        text, height = paragraph(runs, left, y, right - left, size, measure)
-        shapes += text
-        y += height + (4 * MM if size == LARGEST else 0.6 * MM)
+        told.append(("P", (Run(words.say("poster.many", n=len(posters))),)))
+    steps = [words.say(f"poster.step.{step}") for step in STEPS]
+    told += [("LI", (Run(f"{n}. ", "semi bold"), Run(step))) for n, step in enumerate(steps, 1)]
+    for role, runs in told:
+        text, height = paragraph(runs, left, y, right - left, LARGEST if role == "H1" else BODY, measure)
+        if role == "LI":
+            leaf.tag("LI")
+        leaf.tag("LBody" if role == "LI" else role, text)
+        y += height + (4 * MM if role == "H1" else 0.6 * MM)
     y += 5 * MM
-    shapes += check_bar(left, y)
+    leaf.draw(check_bar(left, y, words))
     y += 6 * MM
-    shapes += _picture(posters[0], Window(left, y, right, tall - MARGIN), measure)
-    return Page(wide, tall, tuple(shapes), "0")
+    picture = _picture(posters[0], Window(left, y, right, tall - MARGIN), measure, words)
+    leaf.tag("Figure", picture, words.say("poster.picture", n=rows * columns))
+    return Page(wide, tall, tuple(leaf.shapes), "0", tuple(leaf.tags))
 
 
-def _picture(poster: Poster, room: Window, measure: Measure) -> Iterator[Shape]:
+def _picture(poster: Poster, room: Window, measure: Measure, words: Language) -> Iterator[Shape]:
     """The poster small and without its words, its sheets parted and numbered."""
     wide, tall = poster.xs[-1], poster.ys[-1]
     times = min((room.right - room.left) / wide, (room.bottom - room.top) / tall)
@@ -191,7 +202,7 @@ def _picture(poster: Poster, room: Window, measure: Measure) -> Iterator[Shape]:
             middle = x + width / 2
             yield Words(middle, y + height * 0.5, number, "bold", size, 0.0, "centre", plate=True)
             small = min(9.0, height * 0.14)
-            place = f"row {row + 1}, column {column + 1}"
+            place = words.say("poster.place in short", row=row + 1, column=column + 1)
             if measure(place, "semi", small) < width * 0.94:
                 yield Words(middle, y + height * 0.5 + small * 1.5, place, "semi", small, 0.0, "centre", plate=True)
 
@@ -207,23 +218,23 @@ def _faint(shape: Shape) -> Shape:
     return shape
 
 
-def enlarged_sheet(sheet: Sheet, grid: Grid, measure: Measure) -> Sheet | Unfit:
+def enlarged_sheet(sheet: Sheet, grid: Grid, measure: Measure, words: Language) -> Sheet | Unfit:
     """A sheet for the hand as posters: each page as large as the grid, its paper lying or upright, holds it with its
     seams between its words; or what grid can hold it."""
     made = [
         (times, own, posters)
         for upright in (False, True)
         for own in (msgspec.structs.replace(grid, upright=upright),)
-        for times, posters in (_enlarged(sheet, own, measure),)
+        for times, posters in (_enlarged(sheet, own, measure, words),)
         if times and max(len(poster.xs) - 1 for poster in posters) == grid.columns
     ]
     if made:
         _, own, posters = max(made, key=lambda m: m[0])
-        return tiled(sheet.title, posters, own, measure)
-    return Unfit(NO_SEAM, NO_SEAM_CURE)
+        return tiled(sheet.title, posters, own, measure, words)
+    return Unfit("no seam")
 
 
-def _enlarged(sheet: Sheet, grid: Grid, measure: Measure) -> tuple[float, tuple[Poster, ...]]:
+def _enlarged(sheet: Sheet, grid: Grid, measure: Measure, words: Language) -> tuple[float, tuple[Poster, ...]]:
     """How many times as large the pages are, and they as posters; 0 where there is no way."""
     areas = [_area(page, measure) for page in sheet.pages]
     wide, tall = max(a.right - a.left for a in areas), max(a.bottom - a.top for a in areas)
@@ -233,9 +244,10 @@ def _enlarged(sheet: Sheet, grid: Grid, measure: Measure) -> tuple[float, tuple[
         made = [_poster(page, area, grid, times, measure) for page, area in zip(sheet.pages, areas, strict=True)]
         fit = [poster for poster in made if poster is not None]
         if len(fit) == len(made):
+            named = [words.say("poster.page", page=page.label or n) for n, page in enumerate(sheet.pages, 1)]
             return times, tuple(
-                msgspec.structs.replace(poster, name=f"page {page.label or n}, " if len(made) > 1 else "")
-                for n, (poster, page) in enumerate(zip(fit, sheet.pages, strict=True), 1)
+                msgspec.structs.replace(poster, name=name if len(made) > 1 else "", told=_read(poster, page, measure))
+                for poster, page, name in zip(fit, sheet.pages, named, strict=True)
             )
         times *= SHRINK
     return 0.0, ()
@@ -266,6 +278,51 @@ def _poster(page: Page, area: Window, grid: Grid, times: float, measure: Measure
         if xs is not None and ys is not None:
             return Poster(Page(wide, tall, tuple(shapes)), xs, ys)
     return None
+
+
+def _read(poster: Poster, page: Page, measure: Measure) -> tuple[Told, ...]:
+    """The tags of a page on the sheets that show what they mark, row by row. A picture and what is said in the place of
+    words are read where they begin; words that go on over a seam, on both sheets. Across columns no table is read as
+    one, but its words one after the other."""
+    columns = len(poster.xs) - 1
+    found: list[Told] = []
+    opening: list[Tag] = []  # of a row: it goes with what comes first in the row
+    for tag in page.tags:
+        if tag.role in OPENS:
+            opening = [tag] if columns == 1 else []
+            continue
+        places = _sheets_of(poster.page.shapes[tag.start : tag.end], poster, measure) or [_last(found)]
+        own = tag if columns == 1 else _alone(tag)
+        found += [Told(*places[0], one) for one in (*opening, own)]
+        opening = []
+        if not tag.said:
+            found += [Told(*place, Tag("P", tag.start, tag.end)) for place in places[1:]]
+    return tuple(sorted(found, key=lambda told: (told.row, told.column)))
+
+
+def _last(found: Sequence[Told]) -> tuple[int, int]:
+    """The sheet that was told last."""
+    return (found[-1].row, found[-1].column) if found else (0, 0)
+
+
+def _alone(tag: Tag) -> Tag:
+    """A tag that needs no row or list round it."""
+    if tag.role not in OF_TABLES:
+        return tag
+    return Tag("Figure" if tag.role == "TD" and tag.said else "P", tag.start, tag.end, tag.said)
+
+
+def _sheets_of(shapes: Sequence[Shape], poster: Poster, measure: Measure) -> list[tuple[int, int]]:
+    """The rows and columns of the sheets on which words stand; of shapes without words, that of the first."""
+    marks: list[Shape] = [s for s in shapes if isinstance(s, Words) and s.text.strip()]
+    marks = marks or list(shapes[:1])
+    found: dict[tuple[int, int], None] = {}
+    for mark in marks:
+        at = bounds(mark, measure)
+        row = bisect_right(poster.ys, (at.top + at.bottom) / 2, 1, len(poster.ys) - 1) - 1
+        column = bisect_right(poster.xs, (at.left + at.right) / 2, 1, len(poster.xs) - 1) - 1
+        found[row, column] = None
+    return list(found)
 
 
 def _even_seams(taken: Sequence[tuple[float, float]], end: float, reach: float, most: int) -> tuple[float, ...] | None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date
+from functools import partial
 
 import msgspec
 
@@ -17,9 +18,11 @@ from sowsheet.schedule.records import Schedule
 from sowsheet.sheets.chart_head import (
     TITLE,
     Style,
+    columns_said,
     note_shapes,
-    scale,
+    scale_frame,
     scale_height,
+    scale_shapes,
     title_height,
     title_shapes,
 )
@@ -28,11 +31,13 @@ from sowsheet.sheets.cutting import HAIR, Window, bounds, cut
 from sowsheet.sheets.flow import cut as cut_words
 from sowsheet.sheets.flow import moved
 from sowsheet.sheets.paper import MARGIN
-from sowsheet.sheets.poster import Poster
+from sowsheet.sheets.poster import Poster, Told
 from sowsheet.sheets.poster_grid import OVERLAP, Grid
-from sowsheet.sheets.shapes import Box, Face, Line, Measure, Page, Polygon, Shape, Words
+from sowsheet.sheets.shapes import Box, Face, Leaf, Line, Measure, Page, Polygon, Role, Said, Shape, Words
+from sowsheet.sheets.spoken import weeks as spoken_weeks
 from sowsheet.sheets.view import Span
 from sowsheet.sheets.weeks import Weeks
+from sowsheet.words.language import Language
 
 ROOMIER = (1.6, 1.5, 1.4, 1.3, 1.2, 1.15, 1.1, 1.05, 1.0)  # times their usual height: rows where there is room
 MOST_STRETCH = 1.5  # times what it needs a row is high at most, so that a seam lies on its lower edge
@@ -54,6 +59,12 @@ class Column(msgspec.Struct, frozen=True):
         return left, left + pitch
 
 
+def weeks_of(columns: Sequence[Column]) -> Weeks:
+    """All weeks of a poster, as if they lay side by side."""
+    first = columns[0].weeks
+    return Weeks(tuple(m for column in columns for m in column.weeks.mondays), first.left, first.week_width)
+
+
 class Spot(msgspec.Struct, frozen=True):
     """Where a strip is drawn: its column, its top, how high it is there, and whether it is the first on its sheet."""
 
@@ -66,16 +77,22 @@ class Spot(msgspec.Struct, frozen=True):
 class Strip(msgspec.Struct, frozen=True):
     """Part of a chart through which no seam runs from side to side: a row with what is over it, a place's picture.
 
+    `named` draws its name, beside which `draw` draws what it shows; what has none is a picture, its name in it.
     `label` stands again on every column of sheets, within its ribbons if `within`, else clear of them and high up;
-    `heading` is said again in the first `over` of its height. `ground` is the grey below it; `stretches`: it may be
-    higher than it needs; `gridded`: the lines of the weeks run through it.
+    `headed` draws a heading over it, `heading`, in the first `over` of its height, and that is said again too.
+    `said` is what a screen reader says of it in all weeks of the chart, `called` its whole name. `ground` is the grey
+    below it; `stretches`: it may be higher than it needs; `gridded`: the lines of the weeks run through it.
     """
 
     height: float
     draw: Callable[[Spot], Iterable[Shape]]
+    said: Said
     label: str = ""
+    called: str = ""
+    named: Callable[[Spot], Iterable[Shape]] | None = None
     within: bool = True
     heading: str = ""
+    headed: Callable[[Spot], Iterable[Shape]] | None = None
     over: float = 0.0
     ground: float = 1.0
     stretches: bool = True
@@ -101,6 +118,11 @@ class Chart(msgspec.Struct, frozen=True):
         return self.columns[0].style
 
     @property
+    def weeks(self) -> Weeks:
+        """All weeks."""
+        return weeks_of(self.columns)
+
+    @property
     def title_height(self) -> float:
         """The title, the notes below it or, where there are sheets between the first and the last, beside it."""
         if self.grid.columns < MIDDLE:
@@ -117,11 +139,11 @@ class Chart(msgspec.Struct, frozen=True):
 Dealt = list[list[Strip]]  # a poster: for each row of sheets its strips
 
 
-def part_words(span: Span | None, number: int, posters: int) -> str:
-    """What tells one poster of a file from the others."""
-    told = [span.words] if span is not None else []
-    told += [f"poster {number + 1} of {posters}"] if posters > 1 else []
-    return "".join(f"{words}, " for words in told)
+def part_words(words: Language, span: Span | None, number: int, posters: int) -> str:
+    """What tells one poster of a file from the others; "" where there is one."""
+    told = [span.said(words)] if span is not None else []
+    told += [words.say("poster.part", number=number + 1, posters=posters)] if posters > 1 else []
+    return ", ".join(told)
 
 
 def columns_of(
@@ -215,32 +237,45 @@ def _filled(chart: Chart, number: int, row: list[Strip], rows: int) -> list[Stri
 def drawn(chart: Chart, dealt: Dealt, number: int, posters: int) -> Poster:
     """A poster in one piece, with its seams."""
     wide, tall = chart.grid.pitch
-    shapes: list[Shape] = list(_title(chart, number, posters))
+    leaf, told = Leaf(), list[Told]()
+
+    def read(row: int, column: int) -> None:
+        """What was tagged last is read on this sheet."""
+        told.extend(Told(row, column, tag) for tag in leaf.tags[len(told) :])
+
+    for column, role, shapes in _title(chart, number, posters):
+        leaf.tag(role, shapes)
+        read(0, column)
     for row, strips in enumerate(dealt):
-        for column in chart.columns:
-            shapes += _sheet(chart, column, row, strips)
-    page = Page(chart.grid.size[0], len(dealt) * tall + OVERLAP, tuple(shapes))
+        for one in chart.columns:
+            own = _sheet(chart, one, row, strips)
+            leaf.lay(own.shapes, own.tags)
+            read(row, one.number)
+    page = Page(chart.grid.size[0], len(dealt) * tall + OVERLAP, tuple(leaf.shapes))
     xs = tuple(n * wide for n in range(chart.grid.columns + 1))
     ys = tuple(n * tall for n in range(len(dealt) + 1))
-    return Poster(page, xs, ys, part_words(chart.span, number, posters))
+    return Poster(page, xs, ys, part_words(chart.style.words, chart.span, number, posters), tuple(told))
 
 
-def _title(chart: Chart, number: int, posters: int) -> Iterator[Shape]:
-    """The title on the first sheet, what the chart is on the last beside it; notes below the title."""
+def _title(chart: Chart, number: int, posters: int) -> Iterator[tuple[int, Role, list[Shape]]]:
+    """The title on the first sheet, what the chart is on the last beside it; notes below the title, or beside it where
+    there is a sheet between. Each with its column."""
     style, pitch, whole = chart.style, chart.grid.pitch[0], chart.grid.pitch[0] * chart.grid.columns
     wide = msgspec.structs.replace(style, paper=msgspec.structs.replace(style.paper, width=whole + 2 * MARGIN))
     title, name, *aside = title_shapes(chart.title, chart.garden, chart.schedule, wide, number, posters, chart.span)
+    if chart.grid.columns > 1 and isinstance(title, Words) and isinstance(name, Words):
+        yield 0, "H1", list(_fitted_title(chart, title, name))
+    else:
+        yield 0, "H1", [moved(shape, -MARGIN, -MARGIN) for shape in (title, name)]
+    beside = chart.grid.columns >= MIDDLE
+    dx, dy = (pitch + style.small * 0.3, -style.base * TITLE + style.small * 0.55) if beside else (0.0, 0.0)
+    for note in note_shapes(chart.notes, style):
+        yield int(beside), "P", [moved(note, dx - MARGIN, dy - MARGIN)]
     told = [shape for shape in aside if isinstance(shape, Words)]
     widest = max(style.wide(w.text, w.face, w.size_pt) for w in told)
     times = min(1.0, pitch * 0.96 / widest)
-    yield from (moved(msgspec.structs.replace(w, size_pt=w.size_pt * times), -MARGIN, -MARGIN) for w in told)
-    if chart.grid.columns > 1 and isinstance(title, Words) and isinstance(name, Words):
-        yield from _fitted_title(chart, title, name)
-    else:
-        yield from (moved(shape, -MARGIN, -MARGIN) for shape in (title, name))
-    beside = chart.grid.columns >= MIDDLE
-    dx, dy = (pitch + style.small * 0.3, -style.base * TITLE + style.small * 0.55) if beside else (0.0, 0.0)
-    yield from (moved(shape, dx - MARGIN, dy - MARGIN) for shape in note_shapes(chart.notes, style))
+    smaller = [msgspec.structs.replace(w, size_pt=w.size_pt * times) for w in told]
+    yield chart.grid.columns - 1, "P", [moved(w, -MARGIN, -MARGIN) for w in smaller]
 
 
 def _fitted_title(chart: Chart, title: Words, name: Words) -> Iterator[Words]:
@@ -262,42 +297,117 @@ def _fitted_title(chart: Chart, title: Words, name: Words) -> Iterator[Words]:
     yield msgspec.structs.replace(name, x=at, y=y, size_pt=size, text=said)
 
 
-def _sheet(chart: Chart, column: Column, row: int, strips: Sequence[Strip]) -> Iterator[Shape]:
-    """What a poster shows on one sheet: heads, lines of weeks, rows, and the names of the rows again."""
+def _sheet(chart: Chart, column: Column, row: int, strips: Sequence[Strip]) -> Leaf:
+    """What a poster shows on one sheet: heads, lines of weeks, rows, and the names of the rows again.
+
+    A screen reader says each row on the first sheet that shows it, and of those beside it that they go on with it.
+    """
     wide, tall = chart.grid.pitch
-    weeks, style = column.weeks, column.style
     top = row * tall + (chart.title_height if row == 0 else 0.0)
     start = row * tall + chart.head_height(row)
     if not any(strip.gridded for strip in strips) and row > 0:
         top = start = row * tall
-    shapes: list[Shape] = []
-    ys = [start]
-    for strip in strips:
-        ys.append(ys[-1] + strip.height)
-    bottom = max((y for y, strip in zip(ys[1:], strips, strict=True) if strip.gridded), default=start)
-    right = style.paper.width - MARGIN
-    for y, strip in zip(ys, strips, strict=False):
-        if strip.ground < 1:
-            shapes.append(Box(MARGIN, y, right - MARGIN, strip.height, fill=strip.ground))
-    if start > top:
-        shapes += week_lines(weeks, style, start, bottom)
-        shapes += scale(chart.garden, chart.schedule, weeks, top, style, chart.ends and row == 0, brief=row > 0)
-    shapes += chart.rules(weeks, start, bottom)
-    for n, (y, strip) in enumerate(zip(ys, strips, strict=False)):
-        shapes += strip.draw(Spot(column, y, strip.height, n == 0))
-    if bottom > start:
-        shapes.append(Line(MARGIN, bottom, right, bottom, 0.0, style.stroke(1.0)))
     left, right = column.window(wide)
     window = Window(left, row * tall, right, (row + 1) * tall)
-    own = list(_cut_column(shapes, window, style))
+    part = _Part(chart, column, window, start > top, row == 0)
+    leaf = Leaf()
+    leaf.draw(part.ground(start, strips))
     if column.number:
-        for y, strip in zip(ys, strips, strict=False):
-            end = min(right, weeks.right)
-            own += label_again(strip.heading, own, Window(left, y, end, y + strip.over), style, True)
-            band = Window(left, y + strip.over, end, y + strip.height)
-            own += label_again(strip.label, own, band, style, strip.within)
+        shapes = [*part.head(top), *part.strips(start, strips)]
+        own_weeks = column.weeks.mondays
+        weeks = spoken_weeks(chart.style.words, own_weeks[0], own_weeks[-1], chart.schedule.season.year)
+        own = [*leaf.shapes, *shapes]
+        shapes += part.labels_again(start, strips, own)
+        leaf.tag("Figure", shapes, chart.style.words.say("poster.goes on", weeks=weeks))
+    else:
+        part.read(leaf, top, start, strips)
     dx = column.number * wide - left
-    return (moved(shape, dx, 0.0) for shape in own)
+    leaf.shapes = [moved(shape, dx, 0.0) for shape in leaf.shapes]
+    return leaf
+
+
+class _Part(msgspec.Struct, frozen=True):
+    """A column's part of a row of sheets, on the column's own chart; `window` is what is seen of it."""
+
+    chart: Chart
+    column: Column
+    window: Window
+    has_head: bool
+    first: bool  # the first row of sheets
+
+    def cut(self, shapes: Iterable[Shape]) -> list[Shape]:
+        """What of shapes is seen."""
+        return list(_cut_column(shapes, self.window, self.column.style))
+
+    def placed(self, start: float, strips: Sequence[Strip]) -> Iterator[tuple[Strip, Spot]]:
+        """The strips where they are drawn, one below the other."""
+        y = start
+        for n, strip in enumerate(strips):
+            yield strip, Spot(self.column, y, strip.height, n == 0)
+            y += strip.height
+
+    def ground(self, start: float, strips: Sequence[Strip]) -> list[Shape]:
+        """Bands, lines of weeks, and the lines through and below all rows."""
+        weeks, style = self.column.weeks, self.column.style
+        placed = list(self.placed(start, strips))
+        bottom = max((at.top + at.height for strip, at in placed if strip.gridded), default=start)
+        right = style.paper.width - MARGIN
+        shapes: list[Shape] = [
+            Box(MARGIN, at.top, right - MARGIN, at.height, fill=strip.ground)
+            for strip, at in placed
+            if strip.ground < 1
+        ]
+        if self.has_head:
+            shapes += week_lines(weeks, style, start, bottom)
+            shapes += scale_frame(weeks, start, style, self.chart.ends and self.first)
+        shapes += self.chart.rules(weeks, start, bottom)
+        if bottom > start:
+            shapes.append(Line(MARGIN, bottom, right, bottom, 0.0, style.stroke(1.0)))
+        return self.cut(shapes)
+
+    def head(self, top: float) -> list[Shape]:
+        """The heads of the weeks."""
+        if not self.has_head:
+            return []
+        chart, weeks, style = self.chart, self.column.weeks, self.column.style
+        return self.cut(scale_shapes(chart.garden, chart.schedule, weeks, top, style, brief=not self.first))
+
+    def strips(self, start: float, strips: Sequence[Strip]) -> Iterator[Shape]:
+        """All that the strips show."""
+        for strip, at in self.placed(start, strips):
+            drawn = (strip.headed, strip.named, strip.draw)
+            yield from self.cut(shape for draw in drawn if draw is not None for shape in draw(at))
+
+    def labels_again(self, start: float, strips: Sequence[Strip], own: list[Shape]) -> list[Shape]:
+        """The names of headings and rows, said again clear of what is drawn."""
+        found: list[Shape] = []
+        left, end, style = self.window.left, min(self.window.right, self.column.weeks.right), self.column.style
+        for strip, at in self.placed(start, strips):
+            over = Window(left, at.top, end, at.top + strip.over)
+            band = Window(left, at.top + strip.over, end, at.top + strip.height)
+            found += label_again(strip.heading, [*own, *found], over, style, True)
+            found += label_again(strip.label, [*own, *found], band, style, strip.within)
+        return found
+
+    def read(self, leaf: Leaf, top: float, start: float, strips: Sequence[Strip]) -> None:
+        """Heads and strips of the first column, each with what is said of it."""
+        words, chart = self.chart.style.words, self.chart
+        heads = self.head(top)
+        if self.first and heads:
+            said = partial(columns_said, words, chart.schedule, chart.garden.imperial, chart.weeks)
+            leaf.tag("Figure", heads, said)
+        else:
+            leaf.draw(heads)
+        for strip, at in self.placed(start, strips):
+            if strip.headed is not None:
+                leaf.tag("H2", self.cut(strip.headed(at)))
+            shown = self.cut(strip.draw(at))
+            if strip.named is None:
+                leaf.tag("Figure", shown, strip.said)
+                continue
+            leaf.tag("TR")
+            leaf.tag("TH", self.cut(strip.named(at)), strip.called if shown else strip.said)
+            leaf.tag("TD", shown, strip.said if shown else "")
 
 
 def _cut_column(shapes: Iterable[Shape], window: Window, style: Style) -> Iterator[Shape]:

@@ -10,22 +10,35 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from sowsheet.garden.records import Garden
+from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Schedule
 from sowsheet.sheets import bed_chart, wall_chart
 from sowsheet.sheets.bed_rows import BedRow, bed_rows
 from sowsheet.sheets.bench_picture import Bench, bench_height, bench_shapes, benches_of, heads_height, least_scale
 from sowsheet.sheets.chart_foot import Part, foot_parts, legend, legend_height, marks_of
 from sowsheet.sheets.chart_head import Style, nearer, notes, row_name
-from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, row_shapes, rows_of
+from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, label_shapes, row_shapes, rows_of
 from sowsheet.sheets.paper import MARGIN, usual_distance_m
 from sowsheet.sheets.poster import Poster, Unfit
-from sowsheet.sheets.poster_charts import LABEL_SHARE, Chart, Column, Spot, Strip, columns_of, deal, drawn, spread
+from sowsheet.sheets.poster_charts import (
+    LABEL_SHARE,
+    Chart,
+    Column,
+    Spot,
+    Strip,
+    columns_of,
+    deal,
+    drawn,
+    spread,
+    weeks_of,
+)
 from sowsheet.sheets.poster_grid import Grid
-from sowsheet.sheets.shapes import Measure, Shape
+from sowsheet.sheets.shapes import Line, Measure, Shape
+from sowsheet.sheets.spoken import batch_said, bed_said, bench_said, marks_said
 from sowsheet.sheets.view import WHOLE, Span, View
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import TrayPlan
-from sowsheet.words.english import capital
+from sowsheet.words.language import capital
 
 if TYPE_CHECKING:
     from sowsheet.schedule.replay import Wander
@@ -33,10 +46,7 @@ if TYPE_CHECKING:
 # In sizes of the rows' type, as on a single sheet: the room for the rows' names, and for the ends of the rows.
 WALL_NAMES, BED_NAMES, WALL_ENDS = 12.2, 8.4, 4.8
 NEARER = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)  # of the usual distance
-FEW_WEEKS = Unfit("it has fewer weeks than columns", "fewer columns, or more weeks")
-TOO_LARGE = Unfit("a row or a picture is higher than a sheet", "a shorter --distance, or fewer columns")
-
-WALL_TITLE, BED_TITLE = "Sowing chart", "Beds"
+FEW_WEEKS, TOO_LARGE = Unfit("few weeks"), Unfit("too large")
 
 Set = tuple[Chart, list[Strip]]
 
@@ -57,20 +67,21 @@ def wall_posters(
     def lay(columns: tuple[Column, ...], span: Span | None, setting: Sequence[float]) -> Set:
         scale, row_share, place_share = setting
         own = _styled(columns, scale=scale, row_share=row_share, place_share=place_share)
-        style, weeks = own[0].style, _whole(own)
+        style, weeks = own[0].style, weeks_of(own)
         told = notes(schedule, weeks, _as_wide_as_a_sheet(style, grid)) if span is None else ()
 
         def rules(weeks: Weeks, top: float, bottom: float) -> Sequence[Shape]:
             return wall_chart.frosts(schedule, weeks, style, top, bottom)
 
-        chart = Chart(WALL_TITLE, schedule, garden, grid, own, told, span, rules, ends=True)
+        chart = Chart(garden.words.say("chart.title"), schedule, garden, grid, own, told, span, rules, ends=True)
         shown = [b for b in schedule.batches if wall_chart.is_shown(b, weeks)]
         rows = rows_of(shown, trays, spreads or {}, style, own[0].weeks.left - MARGIN, garden, order=view.order)
-        strips = [_row(row, n, rows[n - 1] if n else None, style) for n, row in enumerate(rows)]
-        return chart, [*strips, *_foot(trays, garden, own)]
+        year = schedule.season.year
+        strips = [_row(row, n, rows[n - 1] if n else None, style, year) for n, row in enumerate(rows)]
+        return chart, [*strips, *_foot(trays, chart)]
 
     def made(distance_m: float) -> list[Poster] | Unfit:
-        style = Style(grid.paper_for(distance_m), measure, printed_on, whiskers=bool(spreads))
+        style = Style(grid.paper_for(distance_m), measure, printed_on, garden.words, whiskers=bool(spreads))
         posters: list[Poster] = []
         for span, mondays in view.within(chart_mondays(schedule.season, days)):
             columns = _columns(mondays, grid, style, WALL_NAMES, WALL_ENDS)
@@ -98,17 +109,18 @@ def bed_posters(
     def lay(columns: tuple[Column, ...], span: Span | None, setting: Sequence[float]) -> Set:
         scale, tall = setting
         own = _styled(columns, scale=scale)
-        chart = Chart(BED_TITLE, schedule, garden, grid, own, (), span, lambda *_: (), ends=False)
-        whole = bed_chart.Chart(schedule, sowings, benches, garden, own[0].style, _whole(own), tall, span)
+        title = garden.words.say("bed chart.title")
+        chart = Chart(title, schedule, garden, grid, own, (), span, lambda *_: (), ends=False)
+        whole = bed_chart.Chart(schedule, sowings, benches, garden, own[0].style, chart.weeks, tall, span)
         room = grid.pitch[1] - chart.head_height(min(1, grid.rows - 1))
         beds = [_bed(row, whole, room) for row in bed_rows(garden.beds, schedule, whole.weeks)]
         places = [
             _place(bench, whole, room, n == 0, bed_chart.LOW if tall < 1 else 1.0) for n, bench in enumerate(benches)
         ]
-        return chart, [*beds, *places, _legend(bed_chart.LEGEND, own)]
+        return chart, [*beds, *places, _legend(bed_chart.marks_of(garden.words), own)]
 
     def made(distance_m: float) -> list[Poster] | Unfit:
-        style = Style(grid.paper_for(distance_m), measure, printed_on)
+        style = Style(grid.paper_for(distance_m), measure, printed_on, garden.words)
         posters: list[Poster] = []
         for span, mondays in view.within(chart_mondays(schedule.season, ())):
             columns = _columns(mondays, grid, style, BED_NAMES, 0.0)
@@ -119,11 +131,6 @@ def bed_posters(
         return posters
 
     return _as_far_as_fits(made, view, grid)
-
-
-def file_title(title: str, garden: Garden, schedule: Schedule) -> str:
-    """What the file is called in a reader's title bar."""
-    return f"{title}, {garden.name}, {schedule.season.year}"
 
 
 def _as_far_as_fits(made: Callable[[float], list[Poster] | Unfit], view: View, grid: Grid) -> list[Poster] | Unfit:
@@ -150,12 +157,6 @@ def _styled(columns: Sequence[Column], **changed: float) -> tuple[Column, ...]:
     return tuple(replace(column, style=replace(column.style, **changed)) for column in columns)
 
 
-def _whole(columns: Sequence[Column]) -> Weeks:
-    """All weeks of the poster, as if they lay side by side."""
-    first = columns[0].weeks
-    return Weeks(tuple(m for column in columns for m in column.weeks.mondays), first.left, first.week_width)
-
-
 def _as_wide_as_a_sheet(style: Style, grid: Grid) -> Style:
     paper = msgspec.structs.replace(style.paper, width=grid.pitch[0] - style.small + 2 * MARGIN)
     return msgspec.structs.replace(style, paper=paper)
@@ -175,33 +176,55 @@ def _laid(lay: Callable[[Sequence[float]], Set], settings: Sequence[Sequence[flo
     raise AssertionError("the closest setting was dealt before")
 
 
-def _row(row: Row, number: int, before: Row | None, style: Style) -> Strip:
+def _row(row: Row, number: int, before: Row | None, style: Style, year: int) -> Strip:
     """A row of the wall chart, with the heading of its group over the first of them."""
     grouped = bool(row.group) and (before is None or before.group != row.group)
     over = heading_height(style) if grouped else 0.0
     grey = 1.0 if row.group else wall_chart.band(number)
 
+    def own(at: Spot) -> Row:
+        return msgspec.structs.replace(row, height=at.height - over)
+
+    def headed(at: Spot) -> Iterator[Shape]:
+        return heading_shapes(row, at.column.style, at.top)
+
+    def named(at: Spot) -> Iterator[Shape]:
+        return label_shapes(own(at), at.column.style, at.top + over, at.opens)
+
     def draw(at: Spot) -> Iterator[Shape]:
-        own, style = msgspec.structs.replace(row, height=at.height - over), at.column.style
-        if over:
-            yield from heading_shapes(row, style, at.top)
-        yield from row_shapes(own, at.column.weeks, style, at.top + over, grey, at.opens)
+        return row_shapes(own(at), at.column.weeks, at.column.style, at.top + over, grey)
 
-    name = row.again or (f"{row_name(row.batch)}{'?' if row.batch.maybe else ''}")
-    return Strip(row.height + over, draw, name, heading=row.group if over else "", over=over, ground=grey)
+    called = wall_chart.called(row, style.words)
+    return Strip(
+        row.height + over,
+        draw,
+        partial(batch_said, style.words, row.batch, row.sowing, year, row.spread, called),
+        label=row.again or (f"{row_name(row.batch)}{'?' if row.batch.maybe else ''}"),
+        called=called if row.again else "",
+        named=named,
+        heading=row.group if over else "",
+        headed=headed if over else None,
+        over=over,
+        ground=grey,
+    )
 
 
-def _foot(trays: TrayPlan, garden: Garden, columns: Sequence[Column]) -> list[Strip]:
-    near = nearer(columns[0].style)
+def _foot(trays: TrayPlan, chart: Chart) -> list[Strip]:
+    near = nearer(chart.style)
 
     def strip(part: Part) -> Strip:
         def placed(at: Spot) -> Iterator[Shape]:
-            return part.draw(at.column.weeks, nearer(at.column.style), at.top)
+            weeks, style = at.column.weeks, nearer(at.column.style)
+            yield from part.draw(weeks, style, at.top)
+            if part.ruled:
+                y = at.top + part.height
+                yield Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))
 
-        return Strip(part.height, placed, part.name, within=False, stretches=False, gridded=False)
+        said = partial(part.said, chart.weeks)
+        return Strip(part.height, placed, said, part.name, within=False, stretches=False, gridded=False)
 
-    parts = [strip(part) for part in foot_parts(trays, garden, near, 1)]
-    return [*parts, _legend(marks_of(trays, near.whiskers), columns)]
+    parts = [strip(part) for part in foot_parts(trays, chart.garden, near, 1, chart.schedule.season.year)]
+    return [*parts, _legend(marks_of(trays, near), chart.columns)]
 
 
 def _legend(marks: Sequence[tuple[str, str]], columns: Sequence[Column]) -> Strip:
@@ -216,7 +239,8 @@ def _legend(marks: Sequence[tuple[str, str]], columns: Sequence[Column]) -> Stri
         return legend(own[at.column.number], nearer(at.column.style), at.top, left(at.column))
 
     tall = max(legend_height(m, nearer(c.style), left(c)) for m, c in zip(own, columns, strict=True))
-    return Strip(tall, draw, stretches=False, gridded=False)
+    said = marks_said(columns[0].style.words, [words for _, words in marks])
+    return Strip(tall, draw, said, stretches=False, gridded=False)
 
 
 def _bed(row: BedRow, chart: bed_chart.Chart, room: float) -> Strip:
@@ -225,24 +249,36 @@ def _bed(row: BedRow, chart: bed_chart.Chart, room: float) -> Strip:
     row = msgspec.structs.replace(row, levels=(max(1, row.levels[0]), *row.levels[1:]))
     natural = bed_chart.row_height(row, chart)
 
-    def draw(at: Spot) -> Iterator[Shape]:
+    def shapes(at: Spot) -> list[Shape]:
         tall, style = chart.tall * at.height / natural, at.column.style
         own = msgspec.structs.replace(chart, style=style, weeks=at.column.weeks, tall=tall)
-        yield from bed_chart.bed_shapes(row, own, at.top)
-        yield bed_chart.row_line(style, at.top + at.height)
+        return list(bed_chart.bed_shapes(row, own, at.top))
 
-    return Strip(min(natural, room), draw, row.bed.name, within=False)
+    def named(at: Spot) -> list[Shape]:
+        return shapes(at)[:1]
+
+    def draw(at: Spot) -> list[Shape]:
+        return [*shapes(at)[1:], bed_chart.row_line(at.column.style, at.top + at.height)]
+
+    said = partial(
+        bed_said, chart.style.words, row.bed.name, row.batches, chart.sowings, row.gaps, chart.schedule.season.year
+    )
+    return Strip(min(natural, room), draw, said, row.bed.name, named=named, within=False)
 
 
 def _place(bench: Bench, chart: bed_chart.Chart, room: float, explained: bool, low: float) -> Strip:
     """A place with its trays, lower where so many stand in it that it would not fit on a sheet."""
-    near = nearer(chart.style)
+    near, year = nearer(chart.style), chart.schedule.season.year
+    names = {b.name: capital(name_of(b)) for b in chart.schedule.batches}
     heads, natural = heads_height(near), bench_height([bench], near)
     height = min(heads + (natural - heads) * max(low, least_scale(near)), room)
 
-    def draw(at: Spot) -> Iterator[Shape]:
+    def draw(at: Spot) -> list[Shape]:
         scale = (at.height - heads) / (natural - heads)
         style = nearer(at.column.style)
-        return bench_shapes([bench], chart.schedule, at.column.weeks, style, at.top, scale, explained)
+        ((_, shapes),) = bench_shapes([bench], names, at.column.weeks, style, at.top, scale, explained)
+        return shapes
 
-    return Strip(height, draw, capital(bench.name), within=False)
+    shown = [b for b in bench.blocks if chart.weeks.shows(b.start, b.end)]
+    said = partial(bench_said, chart.style.words, bench.name, bench.room, shown, names, year)
+    return Strip(height, draw, said, capital(bench.name), within=False)

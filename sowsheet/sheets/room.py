@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
+from functools import partial
 
 import msgspec
 
 from sowsheet.garden.records import Place
 from sowsheet.sheets.flow import Block, Run, paragraph
 from sowsheet.sheets.furniture import MM, SOFT
-from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Shape, Words
+from sowsheet.sheets.shapes import Box, Face, Hatch, Line, Measure, Shape, Tag, Words
+from sowsheet.sheets.spoken import place_said
 from sowsheet.trays.records import PlaceWeek
-from sowsheet.words.english import capital, count
+from sowsheet.words.language import Language, capital
 
 WEEKS = 13
 BEFORE = 4  # weeks shown before the framed one
@@ -26,6 +28,7 @@ LABEL = 44.5 * MM
 class RoomPicture(msgspec.Struct, frozen=True):
     """What is drawn: the places, their weeks, which Mondays, which of them framed, and what is said of those over."""
 
+    words: Language
     places: tuple[Place, ...]
     weeks: tuple[PlaceWeek, ...]
     mondays: tuple[date, ...]
@@ -42,14 +45,14 @@ def window_around(mondays: Sequence[date], framed: Sequence[date]) -> tuple[date
 
 def room_block(picture: RoomPicture, left: float, right: float, measure: Measure, spare: float) -> Block:
     """The picture, its places as much taller as there is room to spare on the page."""
-    places = picture.places
-    least = max((_label(p, None, left, 0, measure)[1] for p in places), default=BAND)
+    words, places = picture.words, picture.places
+    least = max((_label(words, p, None, left, 0, measure)[1] for p in places), default=BAND)
     band = max(least, BAND)
     band = min(max(band, BAND_MOST), band + max(0.0, spare) / max(1, len(places)))
     pitch = (right - left - LABEL) / WEEKS
-    shapes: list[Shape] = [Words(left, 17, "Room, the weeks around", "bold", 18)]
+    shapes: list[Shape] = [Words(left, 17, words.say("tray plan.room.title"), "bold", 18)]
     y = 40.0
-    shapes.append(Words(left + LABEL - 8, y, "week", "regular", SMALL, SOFT, "right"))
+    shapes.append(Words(left + LABEL - 8, y, words.say("tray plan.room.week"), "regular", SMALL, SOFT, "right"))
     for n, monday in enumerate(picture.mondays):
         x = left + LABEL + (n + 0.5) * pitch
         shapes.append(Words(x, y, str(monday.isocalendar().week), "semi bold", BODY, 0.0, "centre"))
@@ -60,12 +63,24 @@ def room_block(picture: RoomPicture, left: float, right: float, measure: Measure
         y += band + 8
     shapes += _frames(picture, left + LABEL, top, y - 4, pitch)
     y += 2
+    tags = [Tag("H2", 0, 1), Tag("Figure", 1, len(shapes), partial(_said, picture))]
     lines = [((Run(said, "bold"), Run(f" {first_to_go}")), BODY) for said, first_to_go in picture.over]
     for runs, size in (*lines, ((Run(_caption(picture)),), SMALL)):
         text, tall = paragraph(runs, left, y, right - left, size, measure)
         shapes += text
+        tags.append(Tag("P", len(shapes) - len(text), len(shapes)))
         y += tall + 2
-    return Block(y, tuple(shapes), gap=6 * MM, parting=0.1)
+    return Block(y, tuple(shapes), gap=6 * MM, parting=0.1, tags=tuple(tags))
+
+
+def _said(picture: RoomPicture) -> str:
+    """The picture in words, place by place."""
+    year = (picture.framed[0] + timedelta(days=3)).year
+    told = []
+    for place in picture.places:
+        shown = [w for w in picture.weeks if w.place == place.name and w.monday in picture.mondays]
+        told.append(place_said(picture.words, place.name, shown[0].room if shown else None, shown, year))
+    return " ".join(told) or _caption(picture)
 
 
 def _place(
@@ -82,8 +97,8 @@ def _place(
     shown = [own[m] for m in picture.mondays if m in own]
     base = top + band
     limit = next((w.room for w in own.values()), None)
-    tall = _label(place, limit, left, 0, measure)[1]
-    shapes = _label(place, limit, left, top + (band - tall) / 2, measure)[0]
+    tall = _label(picture.words, place, limit, left, 0, measure)[1]
+    shapes = _label(picture.words, place, limit, left, top + (band - tall) / 2, measure)[0]
     most = max((_full(w, own) for w in shown), default=1.0)
     unit = (band - 17) / max(1.0 if limit is not None else 0.0, most, 0.01)
     line = base - unit
@@ -97,10 +112,12 @@ def _place(
     return shapes
 
 
-def _label(place: Place, limit: int | None, left: float, top: float, measure: Measure) -> tuple[list[Shape], float]:
+def _label(
+    words: Language, place: Place, limit: int | None, left: float, top: float, measure: Measure
+) -> tuple[list[Shape], float]:
     """A place's name and how much it holds, and how tall that is."""
     name, tall = paragraph((Run(capital(place.name), "semi bold"),), left, top, LABEL - 8, BODY, measure)
-    said = f"room for {limit}" if limit is not None else "room not limited"
+    said = words.say("bench.no limit") if limit is None else words.say("tray plan.room.for", n=limit)
     return [*name, Words(left, top + tall + 11, said, "regular", SMALL, SOFT)], tall + 15
 
 
@@ -150,12 +167,13 @@ def _frames(picture: RoomPicture, left: float, top: float, bottom: float, pitch:
 def _caption(picture: RoomPicture) -> str:
     """What the bars mean, as far as it is drawn."""
     shown = [w for w in picture.weeks if w.monday in picture.mondays]
-    said = [
-        ("White: new this week.", any(w.fresh > 0 and w.fresh > w.waiting - w.trays for w in shown)),
-        ("Dots: growing on.", any(w.trays - w.waiting - w.fresh > 0 for w in shown)),
-        ("Stripes: hardening.", any(w.waiting for w in shown)),
-        ("Black: over.", any(w.room is not None and w.filled > 1 + 1e-9 for w in shown)),
-        ("Dashed bar: maybe.", any(w.maybe for w in shown)),
-        ("Dashed line: room.", any(w.room is not None for w in shown)),
-    ]
-    return " ".join(words for words, drawn in said if drawn) or f"{count(0, 'tray')} in these weeks."
+    drawn = {
+        "new": any(w.fresh > 0 and w.fresh > w.waiting - w.trays for w in shown),
+        "growing on": any(w.trays - w.waiting - w.fresh > 0 for w in shown),
+        "hardening": any(w.waiting for w in shown),
+        "over": any(w.room is not None and w.filled > 1 + 1e-9 for w in shown),
+        "maybe": any(w.maybe for w in shown),
+        "limit": any(w.room is not None for w in shown),
+    }
+    said = [picture.words.say(f"tray plan.room.{mark}") for mark, is_drawn in drawn.items() if is_drawn]
+    return " ".join(said) or picture.words.say("tray plan.room.none")

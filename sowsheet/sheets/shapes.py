@@ -5,7 +5,7 @@ Greys run from 0 (black) to 1 (white); None means not drawn.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Literal
 
 import msgspec
@@ -73,18 +73,78 @@ class Words(msgspec.Struct, frozen=True, gc=False):
 Shape = Box | Line | Polygon | Words
 
 
+Role = Literal["H1", "H2", "H3", "P", "Figure", "Table", "TR", "TH", "TH column", "TD", "L", "LI", "LBody", "Span"]
+
+Said = str | Callable[[], str]
+
+
+class Tag(msgspec.Struct, frozen=True, gc=False):
+    """What shapes mean to who hears the page: those from `start` up to but not including `end`; none in a TR or an LI.
+
+    `said` is heard in their place. A Figure, and a TD that holds a picture, must have it. What takes time to be said
+    is a function, so that it is only made where tags are asked for.
+    """
+
+    role: Role
+    start: int = 0
+    end: int = 0
+    said: Said = ""
+
+    @property
+    def words(self) -> str:
+        """What is said; "" for what is read as it is printed."""
+        return self.said if isinstance(self.said, str) else self.said()
+
+
 class Page(msgspec.Struct, frozen=True):
-    """One page, its size in points and its shapes in painting order."""
+    """One page, its size in points, its shapes in painting order, and their tags in the order in which it is read.
+
+    A TR, LI, TH, TD, LBody or Span belongs to the row, list or cell that is open when it comes; a TR opens a table and
+    an LI a list where none is open, so that both go on from page to page. Shapes without a tag are furniture.
+    """
 
     width: float
     height: float
     shapes: tuple[Shape, ...]
     label: str = ""
+    tags: tuple[Tag, ...] = ()
 
 
 class Sheet(msgspec.Struct, frozen=True):
-    """A document: its title for the file, and its pages; `bookmarks` are (page index, words)."""
+    """A document: its title for the file, and its pages; `bookmarks` are (page index, words).
+
+    `language` is the tag (BCP 47) of the language that it is in.
+    """
 
     title: str
     pages: tuple[Page, ...]
     bookmarks: tuple[tuple[int, str], ...] = ()
+    language: str = "en-GB"
+
+
+class Leaf:
+    """A page on its way: shapes as they are painted, and what they mean as it is read."""
+
+    def __init__(self) -> None:
+        self.shapes: list[Shape] = []
+        self.tags: list[Tag] = []
+
+    def draw(self, shapes: Iterable[Shape]) -> None:
+        """Shapes that say nothing by themselves."""
+        self.shapes += shapes
+
+    def tag(self, role: Role, shapes: Iterable[Shape] = (), said: Said = "") -> None:
+        """Shapes with their meaning; none for what only opens a row."""
+        start = len(self.shapes)
+        self.shapes += shapes
+        self.tags.append(Tag(role, start, len(self.shapes), said))
+
+    def lay(self, shapes: Iterable[Shape], tags: Iterable[Tag]) -> None:
+        """Shapes that bring their tags, counted from the first of them."""
+        self.tags += later(tags, len(self.shapes))
+        self.shapes += shapes
+
+
+def later(tags: Iterable[Tag], shapes: int) -> list[Tag]:
+    """The tags of shapes that so many others now come before."""
+    return [Tag(t.role, t.start + shapes, t.end + shapes, t.said) for t in tags]

@@ -8,12 +8,12 @@ from datetime import date
 import msgspec
 
 from sowsheet.buying.list import BARROW_LITRES
-from sowsheet.buying.records import SeedNeed, SetNeed, Shopping, TrayNeed
+from sowsheet.buying.records import CoverNeed, SeedNeed, SetNeed, Shopping, TrayNeed
 from sowsheet.garden.records import Garden
-from sowsheet.sheets.flow import Block, Run, cut, paged, paragraph, set_down
+from sowsheet.sheets.flow import Block, Run, cut, paged, paragraph, set_down, tags_of
 from sowsheet.sheets.furniture import MM, SOFT, hand_paper
-from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Words
-from sowsheet.words.english import capital, count, day_brief, day_long, length, number, weight
+from sowsheet.sheets.shapes import Box, Leaf, Line, Measure, Page, Shape, Sheet, Tag, Words
+from sowsheet.words.language import Language, capital
 
 MARGIN = 10 * MM
 CLIP = 14 * MM
@@ -37,97 +37,119 @@ def shopping_sheet(
     shopping: Shopping, garden: Garden, years: str, paper: str, measure: Measure, printed_on: date | None
 ) -> Sheet:
     """The list on as few pages as hold it. It stays A4 or Letter, whichever family `paper` is of."""
+    words = garden.words
     width, height = hand_paper(paper)
-    groups = [(title, told, things) for title, told, things in _groups(shopping, garden) if things]
-    blocks = [block for title, told, things in groups for block in _group(title, told, things, width, measure)]
+    groups = [(title, told, things) for title, told, things in _groups(shopping, words, garden.imperial) if things]
+    blocks = [block for title, told, things in groups for block in _group(words, title, told, things, width, measure)]
     if not blocks:
-        blocks = [Block(24, (Words(MARGIN, 14, "Nothing to get.", "regular", BODY),))]
+        nothing = (Words(MARGIN, 14, words.say("shopping.nothing"), "regular", BODY),)
+        blocks = [Block(24, nothing, tags=(Tag("P", 0, 1),))]
     pages = paged(blocks, height - CLIP - HEAD - MARGIN - FOOT)
     made = []
     for n, own in enumerate(pages, 1):
         shapes, _ = set_down(own, CLIP + HEAD)
-        said = Words(width - MARGIN, height - MARGIN - 3, f"page {n} of {len(pages)}", "regular", SMALL, SOFT, "right")
-        made.append(Page(width, height, (*_head(garden, years, width, measure, printed_on), *shapes, said), str(n)))
-    return Sheet(f"Shopping list, {garden.name}, {garden.season}", tuple(made))
+        which = words.say("shopping.page", page=n, pages=len(pages))
+        said = Words(width - MARGIN, height - MARGIN - 3, which, "regular", SMALL, SOFT, "right")
+        leaf = Leaf()
+        leaf.lay(_head(garden, years, width, measure, printed_on), () if n > 1 else (Tag("H1", 0, 1), Tag("P", 1, 2)))
+        leaf.lay([*shapes, said], tags_of(own))
+        made.append(Page(width, height, tuple(leaf.shapes), str(n), tuple(leaf.tags)))
+    title = words.say("shopping.file", garden=garden.name, year=garden.season)
+    return Sheet(title, tuple(made), language=words.file_tag)
 
 
 def _head(garden: Garden, years: str, width: float, measure: Measure, printed_on: date | None) -> Iterator[Shape]:
-    yield Words(MARGIN, CLIP + 22, "To get", "bold", TITLE)
-    room = width - 2 * MARGIN - measure("To get  ", "bold", TITLE)
+    title = garden.words.say("shopping.title")
+    yield Words(MARGIN, CLIP + 22, title, "bold", TITLE)
+    room = width - 2 * MARGIN - measure(f"{title}  ", "bold", TITLE)
     name = cut(garden.name, room, "regular", BODY, measure, f", {years}")
     yield Words(width - MARGIN, CLIP + 22, name, "regular", BODY, 0.0, "right")
     if printed_on:
-        yield Words(width - MARGIN, CLIP + 37, f"printed {day_long(printed_on)}", "regular", 10, SOFT, "right")
+        printed = garden.words.say("shopping.printed", day=garden.words.day_long(printed_on))
+        yield Words(width - MARGIN, CLIP + 37, printed, "regular", 10, SOFT, "right")
 
 
-def _groups(shopping: Shopping, garden: Garden) -> Iterator[tuple[str, str, list[Thing]]]:
+def _groups(shopping: Shopping, words: Language, imperial: bool) -> Iterator[tuple[str, str, list[Thing]]]:
     """Each group's title, a remark, and its lines."""
-    imperial = garden.imperial
-    spare = "Spare plants and cells that come up empty are reckoned in; keep what is left cool and dry."
-    yield "Seed", spare, [_seed(s, imperial) for s in shopping.seed]
-    yield "Sets, cloves, tubers", "", [_set(s, imperial) for s in shopping.sets]
-    yield "Trays and pots", "", [_tray(t) for t in shopping.trays]
-    care = "Damp dry compost before you handle it: its dust harms lungs. Follow its label."
-    yield "Compost", care, list(_compost(shopping))
-    ends = "a hand's width more at each end"
-    covers = [
-        Thing(capital(c.kind), length(c.metres * 100, imperial), "", f"at most, on {day_brief(c.day)}; {ends}")
-        for c in shopping.covers
-    ]
-    yield "Fleece, mesh, nets", "", covers
+    spare, care = words.say("shopping.seed.spare"), words.say("shopping.compost.care")
+    yield words.say("shopping.seed.title"), spare, [_seed(words, s, imperial) for s in shopping.seed]
+    yield words.say("shopping.sets.title"), "", [_set(words, s, imperial) for s in shopping.sets]
+    yield words.say("shopping.trays.title"), "", [_tray(words, t) for t in shopping.trays]
+    yield words.say("shopping.compost.title"), care, list(_compost(words, shopping))
+    yield words.say("shopping.covers.title"), "", [_cover(words, c, imperial) for c in shopping.covers]
 
 
-def _seed(seed: SeedNeed, imperial: bool) -> Thing:
-    notes = [count(seed.sowings, "sowing")] if seed.sowings else []
+def _seed(words: Language, seed: SeedNeed, imperial: bool) -> Thing:
+    notes = [words.count(seed.sowings, "sowing")] if seed.sowings else []
     if seed.allowance:
-        notes.append(f"{number(seed.allowance)} of them spare and for empty cells")
+        notes.append(words.say("shopping.seed.allowance", n=seed.allowance, number=words.number(seed.allowance)))
     if seed.maybe_seeds:
-        notes.append(f"{number(seed.maybe_seeds)} more ({weight(seed.maybe_grams, imperial)}) for what is not settled")
-    much, weighs = (f"{number(seed.seeds)} seeds", weight(seed.grams, imperial)) if seed.seeds else ("", "")
+        weight = words.weight(seed.maybe_grams, imperial)
+        notes.append(words.say("shopping.seed.maybe", number=words.number(seed.maybe_seeds), weight=weight))
+    much = words.say("unit.seeds", n=seed.seeds, number=words.number(seed.seeds)) if seed.seeds else ""
+    weighs = words.weight(seed.grams, imperial) if seed.seeds else ""
     return Thing(capital(seed.name), much, weighs, "; ".join(notes))
 
 
-def _set(need: SetNeed, imperial: bool) -> Thing:
-    maybe = f"{number(need.maybe_number)} more for what is not settled" if need.maybe_number else ""
-    much = f"{number(need.number)} {need.unit}" if need.number else ""
-    return Thing(capital(need.name), much, weight(need.kg * 1000, imperial) if need.kg else "", maybe)
+def _set(words: Language, need: SetNeed, imperial: bool) -> Thing:
+    maybe = words.say("shopping.maybe more", number=words.number(need.maybe_number)) if need.maybe_number else ""
+    much = words.say(f"unit.{need.unit}", n=need.number, number=words.number(need.number)) if need.number else ""
+    return Thing(capital(need.name), much, words.weight(need.kg * 1000, imperial) if need.kg else "", maybe)
 
 
-def _tray(need: TrayNeed) -> Thing:
+def _tray(words: Language, need: TrayNeed) -> Thing:
+    name = capital(words.tray_name(need.tray))
+    most = {"most": need.most, "day": words.day_brief(need.day)}
     if need.short and need.start and need.end:
-        much = f"{need.short} short"
-        span = f"{day_brief(need.start)} to {day_brief(need.end)}"
-        note = f"{need.most} in use on {day_brief(need.day)}, {need.owned} owned; short {span}"
-    elif need.owned is None:
-        much, note = f"{need.most} needed", f"in use at once on {day_brief(need.day)}; how many are owned is not said"
-    else:
-        note = f"{need.most} in use at most, on {day_brief(need.day)}; {need.owned} owned"
-        return Thing(capital(need.tray), "enough", "", note, wanted=False)
-    return Thing(capital(need.tray), much, "", note)
+        note = words.say(
+            "shopping.trays.short",
+            owned=need.owned,
+            start=words.day_brief(need.start),
+            end=words.day_brief(need.end),
+            **most,
+        )
+        return Thing(name, words.say("shopping.trays.missing", n=need.short), "", note)
+    if need.owned is None:
+        much = words.say("shopping.trays.needed", n=need.most)
+        return Thing(name, much, "", words.say("shopping.trays.not said", **most))
+    note = words.say("shopping.trays.owned", owned=need.owned, **most)
+    return Thing(name, words.say("shopping.trays.enough"), "", note, wanted=False)
 
 
-def _compost(shopping: Shopping) -> Iterator[Thing]:
+def _compost(words: Language, shopping: Shopping) -> Iterator[Thing]:
     litres = sum(f.litres for f in shopping.tray_compost)
     if litres:
-        filled = "; ".join(f"{f.fillings} x {f.tray}, {f.litres:.0f} l" for f in shopping.tray_compost)
-        yield Thing("For trays and pots", f"{litres:,.0f} l", "", filled)
+        filled = [
+            words.say("shopping.compost.filled", n=f.fillings, tray=words.tray_name(f.tray), litres=f"{f.litres:.0f}")
+            for f in shopping.tray_compost
+        ]
+        yield Thing(words.say("shopping.compost.for trays"), f"{words.number(round(litres))} l", "", "; ".join(filled))
     litres = sum(f.litres for f in shopping.bed_compost)
     if litres:
         depths = sorted({f.depth_mm for f in shopping.bed_compost if f.litres})
         told = []
         for depth in depths:
-            own = [f for f in shopping.bed_compost if f.depth_mm == depth]
-            names = "all beds" if len(depths) == 1 else ", ".join(f.bed for f in own)
-            told.append(f"{depth:g} mm on {names}")
-        barrows = f"{litres / BARROW_LITRES:.0f} barrows"
-        note = f"{'; '.join(told)}; a barrow taken as {BARROW_LITRES:.0f} l"
-        yield Thing("For the beds", f"{litres:,.0f} l", barrows, note)
+            beds = ", ".join(f.bed for f in shopping.bed_compost if f.depth_mm == depth)
+            key = "shopping.compost.on all" if len(depths) == 1 else "shopping.compost.on"
+            told.append(words.say(key, depth=depth, beds=beds))
+        barrows = words.say("shopping.compost.barrows", n=round(litres / BARROW_LITRES))
+        note = words.say("shopping.compost.barrow", told="; ".join(told), litres=BARROW_LITRES)
+        yield Thing(words.say("shopping.compost.for beds"), f"{words.number(round(litres))} l", barrows, note)
 
 
-def _group(title: str, told: str, things: Sequence[Thing], width: float, measure: Measure) -> Iterator[Block]:
+def _cover(words: Language, need: CoverNeed, imperial: bool) -> Thing:
+    much = words.length(need.metres * 100, imperial)
+    note = words.say("shopping.covers.most", day=words.day_brief(need.day))
+    return Thing(capital(words.say(f"cover.{need.kind}")), much, "", note)
+
+
+def _group(
+    words: Language, title: str, told: str, things: Sequence[Thing], width: float, measure: Measure
+) -> Iterator[Block]:
     head, y = _group_head(title, told, width, measure)
-    yield Block(y, tuple(head), with_next=True, gap=6 * MM, parting=0.1)
-    again, tall = _group_head(f"{title}, continued", "", width, measure)
+    tags = (Tag("H2", 0, 1), *([Tag("P", 2, len(head))] if told else []))
+    yield Block(y, tuple(head), with_next=True, gap=6 * MM, parting=0.1, tags=tags)
+    again, tall = _group_head(words.say("shopping.continued", title=title), "", width, measure)
     for n, thing in enumerate(things):
         block = _thing(thing, width, measure)
         yield block if n == 0 else msgspec.structs.replace(block, head=(Block(tall, tuple(again), with_next=True),))
@@ -150,13 +172,17 @@ def _thing(thing: Thing, width: float, measure: Measure) -> Block:
     column = right - max(62.0, measure(thing.weighs, "semi bold", BODY) + 14) if thing.weighs else right
     edge = column - measure(thing.much, "semi bold", BODY) - 10
     name, tall = paragraph((Run(thing.what, "bold"),), left, 0.0, edge - left, BODY, measure)
+    tags = [Tag("TR"), Tag("TH", len(shapes), len(shapes) + len(name))]
     shapes += name
+    first = len(shapes)
     shapes.append(Words(column, BODY, thing.much, "semi bold", BODY, 0.0, "right"))
     if thing.weighs:
         shapes.append(Words(right, BODY, thing.weighs, "semi bold", BODY, 0.0, "right"))
-    y = tall
+    tags.append(Tag("TD", first, len(shapes)))
+    y, first = tall, len(shapes)
     if thing.note:
         text, tall = paragraph((Run(capital(thing.note)),), left, y, right - left, SMALL, measure)
         shapes += text
         y += tall
-    return Block(max(y, TICK + 3) + 2, tuple(shapes), gap=1.5 * MM)
+    tags.append(Tag("TD", first, len(shapes)))
+    return Block(max(y, TICK + 3) + 2, tuple(shapes), gap=1.5 * MM, tags=tuple(tags))

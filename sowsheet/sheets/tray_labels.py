@@ -13,11 +13,11 @@ from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.flow import cut
 from sowsheet.sheets.furniture import MM, SOFT, hand_paper
-from sowsheet.sheets.shapes import Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Leaf, Line, Measure, Page, Shape, Sheet, Words
 from sowsheet.sheets.view import WHOLE, View
 from sowsheet.site.season import monday_of, season_mondays
 from sowsheet.trays.records import Sowing, TrayPlan
-from sowsheet.words.english import capital, day_brief, day_long
+from sowsheet.words.language import Language, capital
 
 PAD = 3.5 * MM
 CARD_MARGIN = 10 * MM
@@ -122,29 +122,36 @@ def tray_labels(
     width, height = hand_paper(paper)
     grid = grid or _card(*CARD_MM, paper)
     assert grid is not None
-    labels = list(_labels(schedule, trays, view))
+    words = garden.words
+    labels = list(_labels(words, schedule, trays, view))
     whole = grid.across * grid.down
     pages: list[Page] = []
     marks: list[tuple[int, str]] = []
     for start in range(0, max(1, len(labels)), whole):
         own = labels[start : start + whole]
-        shapes: list[Shape] = [*_cuts(grid, len(own))] if grid.cut else []
+        leaf = Leaf()
+        leaf.draw(_cuts(grid, len(own)) if grid.cut else ())
         for n, label in enumerate(own):
             x = (grid.left + n % grid.across * grid.pitch_x) * MM
             y = (grid.top + n // grid.across * grid.pitch_y) * MM
-            shapes += _label(label, x, y, grid, measure)
+            leaf.tag("LI")
+            leaf.tag("LBody", _label(label, x, y, grid, measure))
         if not own:
-            shapes.append(Words(CARD_MARGIN, CARD_MARGIN + 20, "No trays are sown.", "regular", 14.0))
+            none = words.say("label.none")
+            leaf.tag("P", [Words(CARD_MARGIN, CARD_MARGIN + 20, none, "regular", 14.0)])
         else:
-            marks.append((len(pages), f"Sown {day_brief(own[0].day)} to {day_brief(own[-1].day)}"))
+            first, last = words.day_brief(own[0].day), words.day_brief(own[-1].day)
+            marks.append((len(pages), words.say("label.page", first=first, last=last)))
         if printed_on and grid.cut:
-            words = f"printed {day_long(printed_on)}"
-            shapes.append(Words(width - CARD_MARGIN, height - CARD_MARGIN - 2, words, "regular", 10.0, SOFT, "right"))
-        pages.append(Page(width, height, tuple(shapes), str(len(pages) + 1)))
-    return Sheet(f"Tray labels, {garden.name}, {garden.season}", tuple(pages), tuple(marks))
+            printed = words.say("label.printed", day=words.day_long(printed_on))
+            right, foot = width - CARD_MARGIN, height - CARD_MARGIN - 2
+            leaf.draw([Words(right, foot, printed, "regular", 10.0, SOFT, "right")])
+        pages.append(Page(width, height, tuple(leaf.shapes), str(len(pages) + 1), tuple(leaf.tags)))
+    title = words.say("label.file", garden=garden.name, year=garden.season)
+    return Sheet(title, tuple(pages), tuple(marks), garden.words.file_tag)
 
 
-def _labels(schedule: Schedule, trays: TrayPlan, view: View) -> Iterator[Label]:
+def _labels(words: Language, schedule: Schedule, trays: TrayPlan, view: View) -> Iterator[Label]:
     batches = {b.name: b for b in schedule.batches}
     mondays = {m for _, own in view.within(season_mondays(schedule.season)) for m in own}
     for sowing in sorted(trays.sowings, key=lambda s: (s.day, s.batch)):
@@ -152,24 +159,28 @@ def _labels(schedule: Schedule, trays: TrayPlan, view: View) -> Iterator[Label]:
             continue
         batch = batches[sowing.batch]
         for n in range(max(1, sowing.trays)):
-            which = f"{n + 1} of {sowing.trays}" if sowing.trays > 1 else "" if sowing.trays else "shared tray"
-            yield Label(sowing.day, capital(name_of(batch)), which, tuple(_lines(batch, sowing)))
+            which = "" if sowing.trays else words.say("label.shared tray")
+            if sowing.trays > 1:
+                which = words.say("label.which", number=n + 1, trays=sowing.trays)
+            yield Label(sowing.day, capital(name_of(batch)), which, tuple(_lines(words, batch, sowing)))
 
 
-def _lines(batch: Batch, sowing: Sowing) -> Iterator[str]:
+def _lines(words: Language, batch: Batch, sowing: Sowing) -> Iterator[str]:
     """When it was sown; when it goes to the light; when into which bed; till when it holds."""
     stages = batch.stages
-    maybe = " (maybe)" if batch.maybe else ""
-    yield f"sown {day_brief(sowing.day)}, week {sowing.day.isocalendar().week}{maybe}"
+    sown = "label.sown maybe" if batch.maybe else "label.sown"
+    yield words.say(sown, day=words.day_brief(sowing.day), week=sowing.day.isocalendar().week)
     light, plant, holds = stages.to_light or stages.up, stages.plant, stages.holds
     if light is not None:
-        yield f"to the light by {day_brief(light.day)}"
+        yield words.say("label.light", day=words.day_brief(light.day))
     out = plant or stages.ready
     if out is not None:
-        lead = "plant out by" if plant is not None else "ready"
-        yield f"{lead} {day_brief(out.day)}" + (f": {batch.bed}" if batch.bed else "")
+        key = "label.plant out" if plant is not None else "label.ready"
+        if batch.bed:
+            key = "label.plant out in bed" if plant is not None else "label.ready in bed"
+        yield words.say(key, day=words.day_brief(out.day), bed=batch.bed)
     if holds is not None:
-        yield f"holds till {day_brief(holds.day)}"
+        yield words.say("label.holds", day=words.day_brief(holds.day))
 
 
 def _label(label: Label, x: float, y: float, grid: Grid, measure: Measure) -> Iterator[Shape]:

@@ -10,32 +10,32 @@ from itertools import groupby
 import msgspec
 
 from sowsheet.buying.list import shopping_list
-from sowsheet.buying.records import Shopping
+from sowsheet.buying.records import Shopping, TrayFill, TrayNeed
 from sowsheet.garden.records import Garden, TrayKind
 from sowsheet.jobs.make import Plan, name_of, trays_said
 from sowsheet.jobs.records import Job
 from sowsheet.schedule.records import Amount, Batch, Schedule
-from sowsheet.sheets.flow import Block, Run, height_of, paged, paragraph, set_down
+from sowsheet.sheets.flow import (
+    Block,
+    Run,
+    beside,
+    height_of,
+    paged,
+    paragraph,
+    runs_of,
+    set_down,
+    strong,
+    tags_of,
+    unread,
+)
 from sowsheet.sheets.furniture import MM, SOFT, TICK_BOX, dots, hand_paper, tick_box
 from sowsheet.sheets.room import FULL, RoomPicture, room_block, window_around
-from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Box, Face, Line, Measure, Page, Shape, Sheet, Tag, Words
+from sowsheet.sheets.spoken import tray_said
 from sowsheet.site.season import monday_of
 from sowsheet.trays.grid import Grid, filled, grid
 from sowsheet.trays.records import SharedTray, Sowing, TrayPlan
-from sowsheet.words.english import (
-    capital,
-    count,
-    day_long,
-    day_named,
-    listed,
-    number,
-    percent,
-    rows_of_cells,
-    the,
-    trays_of,
-    week_span,
-    weeks_listed,
-)
+from sowsheet.words.language import Language, capital
 
 BODY = 14.0
 SMALL = 12.0
@@ -60,6 +60,10 @@ class Setting(msgspec.Struct, frozen=True):
     def width(self) -> float:
         return self.right - self.left
 
+    @property
+    def words(self) -> Language:
+        return self.plan.garden.words
+
 
 class Week(msgspec.Struct, frozen=True):
     """A week in which something is sown or moved, as blocks."""
@@ -81,6 +85,7 @@ def tray_plan(
 
     A sheet for the hand stays A4 or Letter, whichever family `paper` is of.
     """
+    words = garden.words
     width, height = hand_paper(paper)
     setting = Setting(MARGIN, width - MARGIN, measure, Plan(schedule, trays, garden))
     weeks = list(_weeks(setting, jobs))
@@ -88,46 +93,60 @@ def tray_plan(
     pages: list[list[Block]] = []
     bookmarks: list[tuple[int, str]] = []
     for together in _shared_out(setting, weeks, room):
-        bookmarks += [(len(pages), f"Week {_number(w.monday)}, from {day_long(w.monday)}") for w in together]
+        bookmarks += [(len(pages), _week_from(words, week.monday)) for week in together]
         pages += _pages(setting, together, weeks, room)
     if not pages:
-        pages = [[_title(setting, "Trays"), _nothing(setting)]]
+        pages = [[_title(setting, words.say("tray plan.title")), _nothing(setting)]]
     kinds = list(_kinds(setting, shopping_list(garden, schedule, trays))) if bookmarks else []
     if kinds:
-        bookmarks.append((len(pages), "Trays, pots and compost"))
-        pages += [[_title(setting, "Trays and compost"), *part] for part in paged(kinds, room - WEEK_HEAD)]
+        bookmarks.append((len(pages), words.say("tray plan.kinds")))
+        title = _title(setting, words.say("tray plan.kinds title"))
+        parts = paged(kinds, room - WEEK_HEAD)
+        pages += [[unread(title) if n else title, *part] for n, part in enumerate(parts)]
     drawn = tuple(
-        _page(setting, blocks, width, height, f"page {n} of {len(pages)}", printed_on)
+        _page(setting, blocks, width, height, words.say("tray plan.page", page=n, pages=len(pages)), printed_on)
         for n, blocks in enumerate(pages, 1)
     )
-    return Sheet(f"Trays: {garden.name}, {garden.season}", drawn, tuple(bookmarks))
+    file = words.say("tray plan.file", garden=garden.name, year=garden.season)
+    return Sheet(file, drawn, tuple(bookmarks), words.file_tag)
+
+
+def _week_from(words: Language, monday: date) -> str:
+    return words.say("tray plan.week from", week=_number(monday), day=words.day_long(monday))
 
 
 def _kinds(setting: Setting, needs: Shopping) -> Iterator[Block]:
     """Each kind of tray: how many are in use at once and owned, and the compost that fills them in the season."""
-    filled = {fill.tray: fill for fill in needs.tray_compost}
+    words, fills = setting.words, {fill.tray: fill for fill in needs.tray_compost}
     for need in needs.trays:
-        most = f"{need.most} in use at most, on {day_named(need.day)}"
-        owned = "how many are owned is not said" if need.owned is None else f"{need.owned} owned"
-        short = f"{need.short} short" if need.short else ""
-        when = ""
-        if need.short and need.start and need.end:
-            when = f" from {day_named(need.start)} to {day_named(need.end - timedelta(days=1))}"
-        fill = filled.get(need.tray)
-        often = "" if fill is None else "once" if fill.fillings == 1 else f"{fill.fillings} times"
-        used = f"Filled {often} in the season: {fill.litres:,.0f} l." if fill else ""
-        words, tall = paragraph(
-            (Run(capital(need.tray), "bold"),), setting.left, 0.0, setting.width, BODY, setting.measure
-        )
-        runs = [Run(f"{most}; {owned}. "), *([Run(short, "bold"), Run(f"{when}. ")] if short else []), Run(used)]
+        name = Run(capital(words.tray_name(need.tray)), "bold")
+        shapes, tall = paragraph((name,), setting.left, 0.0, setting.width, BODY, setting.measure)
+        runs = runs_of(_kind_said(words, need, fills.get(need.tray)))
         more, high = paragraph(runs, setting.left, tall, setting.width, BODY, setting.measure)
-        yield Block(tall + high, (*words, *more), gap=4 * MM)
+        tags = (Tag("P", 0, len(shapes) + len(more)),)
+        yield Block(tall + high, (*shapes, *more), gap=4 * MM, tags=tags)
     litres = sum(fill.litres for fill in needs.tray_compost)
     if litres:
-        all_of_it = Run(f"Compost for all of them: {litres:,.0f} l. ", "bold")
-        care = Run("Damp it before you handle it: its dust harms lungs. Follow its label.")
-        words, tall = paragraph((all_of_it, care), setting.left, 0.0, setting.width, BODY, setting.measure)
-        yield Block(tall, tuple(words), gap=8 * MM)
+        all_of_it = strong(words.say("tray plan.compost", litres=words.number(round(litres))))
+        runs = runs_of(f"{all_of_it} {words.say('tray plan.compost care')}")
+        shapes, tall = paragraph(runs, setting.left, 0.0, setting.width, BODY, setting.measure)
+        yield Block(tall, tuple(shapes), gap=8 * MM, tags=(Tag("P", 0, len(shapes)),))
+
+
+def _kind_said(words: Language, need: TrayNeed, fill: TrayFill | None) -> str:
+    """How many of a kind are in use and owned, what is short is `strong`, and what compost fills them."""
+    most = {"most": need.most, "day": words.day_named(need.day)}
+    if need.owned is None:
+        said = [words.say("tray plan.kind.not said", **most)]
+    else:
+        said = [words.say("tray plan.kind.owned", owned=need.owned, **most)]
+    if need.short and need.start and need.end:
+        much = strong(words.say("tray plan.kind.missing", n=need.short))
+        last = words.day_named(need.end - timedelta(days=1))
+        said.append(words.say("tray plan.kind.short", missing=much, start=words.day_named(need.start), end=last))
+    if fill:
+        said.append(words.say("tray plan.kind.filled", n=fill.fillings, litres=words.number(round(fill.litres))))
+    return " ".join(said)
 
 
 def _weeks(setting: Setting, jobs: Sequence[Job]) -> Iterator[Week]:
@@ -140,9 +159,9 @@ def _weeks(setting: Setting, jobs: Sequence[Job]) -> Iterator[Week]:
         moved = [job for job in moves if monday_of(job.day) == monday]
         sure = [s for s in sown if not s.maybe]
         blocks = [
-            *_sowings(setting, sure, "Sow"),
+            *_sowings(setting, sure, maybe=False),
             *(_shared(setting, tray, n == 0) for n, tray in enumerate(shared)),
-            *_sowings(setting, [s for s in sown if s.maybe], "Maybe sow"),
+            *_sowings(setting, [s for s in sown if s.maybe], maybe=True),
             *_moves(setting, moved),
         ]
         yield Week(monday, tuple(blocks))
@@ -187,8 +206,9 @@ def _pages(setting: Setting, weeks: Sequence[Week], every: Sequence[Week], room:
     monday = weeks[0].monday
     done = []
     for n, part in enumerate(parts, 1):
-        which = f"page {n} of {len(parts)} of week {_number(monday)}"
-        done.append([_week_head(setting, monday, which), *part])
+        which = setting.words.say("tray plan.page of week", page=n, pages=len(parts), week=_number(monday))
+        head = _week_head(setting, monday, which)
+        done.append([head if n == 1 else unread(head), *part])
     done[-1][-1] = _room(setting, weeks, room - height_of(done[-1]))
     return done
 
@@ -200,18 +220,20 @@ def _page(
     foot = height - MARGIN - 4
     shapes.append(Words(setting.right, foot, which, "regular", 10, SOFT, "right"))
     if printed_on:
-        shapes.append(Words(setting.left, foot, f"printed {day_long(printed_on)}", "regular", 10, SOFT))
-    return Page(width, height, tuple(shapes))
+        printed = setting.words.say("tray plan.printed", day=setting.words.day_long(printed_on))
+        shapes.append(Words(setting.left, foot, printed, "regular", 10, SOFT))
+    return Page(width, height, tuple(shapes), tags=tuple(tags_of(blocks)))
 
 
 def _title(setting: Setting, title: str) -> Block:
-    return Block(WEEK_HEAD, (Words(setting.left, 24, title, "bold", 28),), with_next=True)
+    shapes = (Words(setting.left, 24, title, "bold", 28),)
+    return Block(WEEK_HEAD, shapes, with_next=True, tags=(Tag("H1", 0, 1),))
 
 
 def _nothing(setting: Setting) -> Block:
-    runs = (Run("Nothing to sow or move: the plan raises nothing in trays."),)
+    runs = (Run(setting.words.say("tray plan.nothing")),)
     shapes, tall = paragraph(runs, setting.left, 0, setting.width, BODY, setting.measure)
-    return Block(tall, tuple(shapes))
+    return Block(tall, tuple(shapes), tags=(Tag("P", 0, len(shapes)),))
 
 
 def _number(monday: date) -> int:
@@ -220,57 +242,62 @@ def _number(monday: date) -> int:
 
 def _week_head(setting: Setting, monday: date, pages: str = "", *, below: bool = False) -> Block:
     left, right = setting.left, setting.right
-    title = f"Trays, week {_number(monday)}"
+    title = setting.words.say("tray plan.week", week=_number(monday))
     shapes: list[Shape] = [
         Words(left, 24, title, "bold", 28),
-        Words(left, 43, week_span(monday), "regular", 15),
+        Words(left, 43, setting.words.week_span(monday), "regular", 15),
     ]
     if below:
         shapes.append(Line(left, -WEEK_GAP / 2, right, -WEEK_GAP / 2, 0.0, 2.0))
     else:
-        shapes.append(Words(right, 10, _garden(setting), "regular", BODY, 0.0, "right"))
+        garden = setting.plan.garden
+        name = beside(title, 28, garden.name, f", {garden.season}", BODY, right - left, setting.measure)
+        shapes.append(Words(right, 10, name, "regular", BODY, 0.0, "right"))
         if pages:
             shapes.append(Words(right, 27, pages, "regular", SMALL, 0.0, "right"))
-    return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0)
-
-
-def _garden(setting: Setting) -> str:
-    garden = setting.plan.garden
-    return f"{garden.name}, {garden.season}"
+    tags = (Tag("H1", 0, 1), Tag("P", 1, 2))
+    return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0, tags=tags)
 
 
 def _section(setting: Setting, title: str, gap: float = 6 * MM) -> Block:
+    size = min(18.0, 18.0 * setting.width / setting.measure(title, "bold", 18.0))
     shapes = (
-        Words(setting.left, 17, title, "bold", 18),
+        Words(setting.left, 17, title, "bold", size),
         Line(setting.left, 24, setting.right, 24, 0.0, 1.0),
     )
-    return Block(28, shapes, with_next=True, gap=gap, parting=0.1)
+    return Block(28, shapes, with_next=True, gap=gap, parting=0.1, tags=(Tag("H2", 0, 1),))
 
 
 def _day(setting: Setting, day: date, *, first: bool) -> Block:
-    shapes = (Words(setting.left, 14, day_named(day), "bold", BODY),)
-    return Block(18, shapes, with_next=True, gap=1 if first else 4 * MM, parting=0.2)
+    shapes = (Words(setting.left, 14, setting.words.day_named(day), "bold", BODY),)
+    gap = 1 if first else 4 * MM
+    return Block(18, shapes, with_next=True, gap=gap, parting=0.2, tags=(Tag("H3", 0, 1),))
 
 
 # what to sow
 
 
-def _sowings(setting: Setting, sown: Sequence[Sowing], verb: str) -> list[Block]:
+def _sowings(setting: Setting, sown: Sequence[Sowing], *, maybe: bool) -> list[Block]:
     """A table of what to sow, by day."""
     if not sown:
         return []
     days = sorted({s.day for s in sown})
-    counted = sum(s.trays for s in sown)
-    on = f" on {day_named(days[0])}" if len(days) == 1 else ""
-    apart = ", counted apart" if verb != "Sow" else ""
-    blocks = [_section(setting, f"{verb}{on}: {count(counted, 'tray')}{apart}")]
+    trays = setting.words.count(sum(s.trays for s in sown), "tray")
+    blocks = [_section(setting, _on_days(setting.words, "maybe sow" if maybe else "sow", days, trays))]
     columns = _columns(setting, sown)
-    blocks.append(_titles(columns))
+    blocks.append(_titles(setting.words, columns))
     for day, own in groupby(sorted(sown, key=lambda s: (s.day, s.shares or s.batch, s.shares is not None)), _day_of):
         if len(days) > 1:
             blocks.append(_day(setting, day, first=day == days[0]))
         blocks += [_sowing(setting, s, columns) for s in own]
     return blocks
+
+
+def _on_days(words: Language, what: str, days: Sequence[date], trays: str = "") -> str:
+    """The title of what is done in a week; with its day where it is only one."""
+    if len(days) == 1:
+        return words.say(f"tray plan.on a day.{what}", day=words.day_named(days[0]), trays=trays)
+    return words.say(f"tray plan.on days.{what}", trays=trays)
 
 
 def _day_of(sowing: Sowing) -> date:
@@ -287,40 +314,57 @@ class Columns(msgspec.Struct, frozen=True):
     stand: float
 
 
-_TITLES = ("Crop", "Trays", "Cells", "Seeds", "Stand on")
+def _column_titles(words: Language) -> tuple[str, ...]:
+    return tuple(words.say(f"tray plan.column.{column}") for column in Columns.__struct_fields__)
 
 
 def _columns(setting: Setting, sown: Sequence[Sowing]) -> Columns:
-    """As wide as what stands in them; the crop's name has the rest, and wraps."""
+    """As wide as what stands in them; the crop's name has the rest, and wraps. Where that would break its words, what
+    is told of trays and seeds wraps first."""
     rows = [_cells_of_row(setting, s) for s in sown]
-    gap = 5 * MM
+    titles, gap, measure = _column_titles(setting.words), 5 * MM, setting.measure
     wide = [
-        max(setting.measure(text, "regular", BODY) for text in (*(row[n] for row in rows), title)) + gap
-        for n, title in enumerate(_TITLES)
+        max(measure(text, "regular", BODY) for text in (*(row[n] for row in rows), title)) + gap
+        for n, title in enumerate(titles)
     ]
     wide[4] = min(wide[4] - gap, 100.0)
+    left = setting.left + INDENT
+    lacks = sum(wide[1:]) + _longest_word(measure, [row[0] for row in rows], "bold") + 8 - (setting.right - left)
+    for n in (1, 3):
+        least = _longest_word(measure, [titles[n], *(row[n] for row in rows)], "regular") + gap
+        given = min(max(0.0, lacks), wide[n] - least)
+        wide[n] -= given
+        lacks -= given
     stand = setting.right - wide[4]
     seeds = stand - wide[3]
     cells = seeds - wide[2]
-    return Columns(setting.left + INDENT, cells - wide[1], cells, seeds, stand)
+    return Columns(left, cells - wide[1], cells, seeds, stand)
+
+
+def _longest_word(measure: Measure, texts: Sequence[str], face: Face) -> float:
+    return max(measure(word, face, BODY) for text in texts for word in text.split())
 
 
 def _cells_of_row(setting: Setting, sowing: Sowing) -> tuple[str, str, str, str, str]:
-    batch = setting.plan.batches[sowing.batch]
+    words, batch = setting.words, setting.plan.batches[sowing.batch]
     sum_, raised = batch.amount, batch.kind.tray
+    sown = words.number(sum_.seeds)
     if sum_.tray_cells and raised:
-        trays = f"{sowing.trays} of {sum_.tray_cells}" if sowing.trays else "shared"
-        cells = number(sum_.cells)
-        seeds = f"{number(sum_.seeds)}, {raised.seeds_per_cell} to a cell"
+        trays, cells = words.say("tray plan.shared"), words.number(sum_.cells)
+        if sowing.trays:
+            trays = words.say("tray plan.trays of", trays=sowing.trays, cells=sum_.tray_cells)
+        seeds = words.say("tray plan.seeds.to a cell", seeds=sown, n=raised.seeds_per_cell)
     else:
-        trays, cells, seeds = count(sowing.trays, "seed tray"), "–", f"{number(sum_.seeds)}, scattered"
+        trays, cells = words.say("tray plan.seed trays", n=sowing.trays), "–"
+        seeds = words.say("tray plan.seeds.scattered", seeds=sown)
     return capital(name_of(batch)), trays, cells, seeds, sowing.place
 
 
-def _titles(columns: Columns) -> Block:
-    places = (columns.crop, columns.trays, columns.cells, columns.seeds, columns.stand)
-    shapes = tuple(Words(x, 12, title, "regular", SMALL, SOFT) for x, title in zip(places, _TITLES, strict=True))
-    return Block(18, shapes, with_next=True)
+def _titles(words: Language, columns: Columns) -> Block:
+    placed = zip(msgspec.structs.astuple(columns), _column_titles(words), strict=True)
+    shapes = tuple(Words(x, 12, title, "regular", SMALL, SOFT) for x, title in placed)
+    tags = (Tag("TR"), *(Tag("TH column", n, n + 1) for n in range(len(shapes))))
+    return Block(18, shapes, with_next=True, tags=tags)
 
 
 def _sowing(setting: Setting, sowing: Sowing, columns: Columns) -> Block:
@@ -329,59 +373,74 @@ def _sowing(setting: Setting, sowing: Sowing, columns: Columns) -> Block:
     measure, batch = setting.measure, setting.plan.batches[sowing.batch]
     shapes: list[Shape] = [tick_box(setting.left, 0, maybe=sowing.maybe)]
     tall = 0.0
+    tags = [Tag("TR")]
     entries = (
         (crop, "bold", columns.crop, columns.trays - columns.crop - 8),
-        (trays, "regular", columns.trays, columns.cells - columns.trays),
+        (trays, "regular", columns.trays, columns.cells - columns.trays - 8),
         (cells, "regular", columns.cells, columns.seeds - columns.cells),
-        (seeds, "regular", columns.seeds, columns.stand - columns.seeds),
+        (seeds, "regular", columns.seeds, columns.stand - columns.seeds - 8),
         (stand, "regular", columns.stand, setting.right - columns.stand),
     )
     for words, face, x, wide in entries:
         text, high = paragraph((Run(words, "bold" if face == "bold" else "regular"),), x, 0, wide, BODY, measure)
         shapes += text
+        tags.append(Tag("TH" if face == "bold" else "TD", len(shapes) - len(text), len(shapes)))
         tall = max(tall, high)
     below = (Run(_sum_said(setting.plan, batch, sowing)),)
     text, high = paragraph(below, columns.crop, tall, setting.right - columns.crop, SMALL, measure)
-    return Block(max(tall + high, TICK_BOX), (*shapes, *text), gap=3 * MM)
+    tags.append(Tag("Span", len(shapes), len(shapes) + len(text)))
+    return Block(max(tall + high, TICK_BOX), (*shapes, *text), gap=3 * MM, tags=tuple(tags))
 
 
 def _sum_said(plan: Plan, batch: Batch, sowing: Sowing) -> str:
-    """80 clumps + 8 spare = 88 cells, 2 trays of 60, 32 cells left. For South 1, 6 April."""
-    sum_ = batch.amount
-    bed = f" For {batch.bed}." if batch.bed else ""
-    return f"{_wanted_said(sum_)}{_trays_taken(plan, batch, sowing)}.{bed}"
+    """80 clumps + 8 spare = 88 cells, 2 trays of 60, 32 cells left. For South 1."""
+    words = plan.garden.words
+    sum_ = _trays_taken(plan, batch, sowing, _wanted_said(words, batch.amount))
+    return words.say("tray plan.sum.for bed", sum=sum_, bed=batch.bed) if batch.bed else sum_
 
 
-def _wanted_said(sum_: Amount) -> str:
+def _wanted_said(words: Language, sum_: Amount) -> str:
     """The sum up to the cells, each step as it can be added up by hand; spare in whole cells where nothing follows."""
-    rows = f"{count(sum_.rows, 'row')} of {sum_.per_row} = " if sum_.rows else ""
     wanted = sum_.places + sum_.spare
-    start = f"{rows}{number(sum_.places)} {sum_.unit}"
+    places = words.say(f"unit.{sum_.unit}", n=sum_.places, number=words.number(sum_.places))
+    if sum_.rows:
+        rows = words.count(sum_.rows, "row")
+        places = words.say("tray plan.sum.rows", rows=rows, each=sum_.per_row, places=places)
+    spare, number = words.number(sum_.cells - sum_.places), words.number(sum_.cells)
     if not sum_.tray_cells:
-        return f"{start} + {number(sum_.cells - sum_.places)} spare = {number(sum_.cells)} to prick out"
+        return words.say("tray plan.sum.prick out", places=places, spare=spare, number=number)
+    cells = words.say("unit.cells", n=sum_.cells, number=number)
     if sum_.cells == math.ceil(wanted):
-        spare = f" + {number(sum_.cells - sum_.places)} spare" if sum_.cells > sum_.places else ""
-        return f"{start}{spare} = {number(sum_.cells)} cells"
-    exact = f"{start} + {number(float(sum_.spare))} spare = {number(float(wanted))}"
-    return f"{exact}; {percent(float(sum_.empty))} come up empty: {number(sum_.cells)} cells"
+        key = "tray plan.sum.spare" if sum_.cells > sum_.places else "tray plan.sum.no spare"
+        return words.say(key, places=places, spare=spare, cells=cells)
+    return words.say(
+        "tray plan.sum.empty",
+        places=places,
+        spare=words.number(float(sum_.spare)),
+        wanted=words.number(float(wanted)),
+        percent=words.percent(float(sum_.empty)),
+        cells=cells,
+    )
 
 
-def _trays_taken(plan: Plan, batch: Batch, sowing: Sowing) -> str:
-    """Which trays the cells take, and what is left of them."""
-    sum_, shared = batch.amount, plan.shared.get(batch.name)
+def _trays_taken(plan: Plan, batch: Batch, sowing: Sowing, wanted: str) -> str:
+    """The sum with which trays the cells take, and what is left of them."""
+    words, sum_, shared = plan.garden.words, batch.amount, plan.shared.get(batch.name)
     if not sum_.tray_cells:
-        return ""
+        return words.say("tray plan.sum.seed trays", sum=wanted)
     if shared is None:
-        left = f"{count(sum_.left, 'cell')} left" if sum_.left else "full"
-        return f", {trays_of(sum_.trays, sum_.tray_cells, sum_.tray)}, {left}"
+        trays, left = words.trays_of(sum_.trays, sum_.tray_cells, sum_.tray), words.count(sum_.left, "cell")
+        return words.say(
+            "tray plan.sum.left" if sum_.left else "tray plan.sum.full", sum=wanted, trays=trays, left=left
+        )
     part = next(p for p in shared.parts if p.batch == batch.name)
     full = (sum_.cells - part.cells) // sum_.tray_cells
-    alone = f"{count(full, 'full tray')} and " if full else ""
-    if sowing.shares:
-        owner = plan.batches[shared.owner]
-        which = "last tray" if owner.amount.trays > 1 else "tray"
-        return f", {alone}{count(part.cells, 'cell')} in the {which} of {name_of(owner)}"
-    return f", {alone}{count(part.cells, 'cell')} of a shared tray"
+    much = words.listed([*([words.count(full, "full tray")] if full else []), words.count(part.cells, "cell")])
+    if not sowing.shares:
+        return words.say("tray plan.sum.owner", sum=wanted, much=much)
+    owner = plan.batches[shared.owner]
+    key = "tray plan.sum.guest of last" if owner.amount.trays > 1 else "tray plan.sum.guest"
+    return words.say(key, sum=wanted, much=much, crop=name_of(owner))
 
 
 # a shared tray, cell by cell
@@ -389,19 +448,21 @@ def _trays_taken(plan: Plan, batch: Batch, sowing: Sowing) -> str:
 
 def _shared(setting: Setting, tray: SharedTray, first: bool) -> Block:
     """The picture of a shared tray, and beside it who has which rows. Rows are numbered along the tray."""
-    plan = setting.plan
+    words, plan = setting.words, setting.plan
     kind = plan.kinds.get(tray.tray, TrayKind(tray.tray, tray.cells, 53, 31, 30))
     lies = grid(tray.cells, kind.length_cm, kind.width_cm)
     owner = plan.batches[tray.owner]
-    which = f"tray {owner.amount.trays} of {owner.amount.trays} of {name_of(owner)}"
-    title = (
-        Run("One tray shared", "bold"),
-        Run(f"  {which if owner.amount.trays > 1 else f'the tray of {name_of(owner)}'}"),
-    )
+    key = "tray plan.shared tray.last of" if owner.amount.trays > 1 else "tray plan.shared tray.of"
+    which = words.say(key, n=owner.amount.trays, crop=name_of(owner))
+    title = (Run(words.say("tray plan.shared tray.title"), "bold"), Run(f"  {which}"))
     shapes, top = paragraph(title, setting.left, 0, setting.width, BODY, setting.measure)
     picture, tall = _picture(setting, tray, lies, kind, top + 6)
     text, end = _shares(setting, tray, lies, setting.left + TRAY_LONG + 8 * MM, top + 16)
-    return Block(max(top + 6 + tall, end), (*shapes, *picture, *text), gap=(5 if first else 4) * MM)
+    said = tray_said(words, tray.cells, [(name_of(plan.batches[p.batch]), p.cells) for p in tray.parts])
+    a, b, c = len(shapes), len(shapes) + len(picture), len(shapes) + len(picture) + len(text)
+    tags = (Tag("P", 0, a), Tag("Figure", a, b, said), Tag("P", b, c))
+    gap = (5 if first else 4) * MM
+    return Block(max(top + 6 + tall, end), (*shapes, *picture, *text), gap=gap, tags=tags)
 
 
 def _picture(setting: Setting, tray: SharedTray, lies: Grid, kind: TrayKind, top: float) -> tuple[list[Shape], float]:
@@ -464,15 +525,16 @@ def _borders(
 
 def _shares(setting: Setting, tray: SharedTray, lies: Grid, x: float, y: float) -> tuple[list[Shape], float]:
     """A line or two for each batch: a cell as it is drawn, the crop, its rows, its seeds."""
-    measure, plan, cell = setting.measure, setting.plan, 15.0
+    words, measure, plan, cell = setting.words, setting.measure, setting.plan, 15.0
     shapes: list[Shape] = []
     used = 0
     for n, place in enumerate(filled(tray)):
         part = place.part
         used += part.cells
         name = capital(name_of(plan.batches[part.batch]))
-        rows = rows_of_cells(place.first, part.cells, lies.across)
-        said = f"{rows}: {count(part.cells, 'cell')}, {count(part.seeds_per_cell, 'seed')} to a cell"
+        rows = words.rows_of_cells(place.first, part.cells, lies.across)
+        seeds = words.say("job.sow.to a cell", n=part.seeds_per_cell)
+        said = words.say("tray plan.share", rows=rows, cells=words.count(part.cells, "cell"), seeds=seeds)
         shapes += [Box(x, y + 2, cell, cell, stroke=0.0, line_pt=0.6, radius=2.5)]
         shapes += dots(x, y + 2, cell, part.seeds_per_cell, n)
         head, high = paragraph((Run(name, "bold"),), x + 22, y, setting.right - x - 22, BODY, measure)
@@ -480,7 +542,7 @@ def _shares(setting: Setting, tray: SharedTray, lies: Grid, x: float, y: float) 
         shapes += [*head, *text]
         y += high + higher + 5
     if used < tray.cells:
-        said = f"{count(tray.cells - used, 'cell')} left empty"
+        said = words.say("tray plan.left empty", n=tray.cells - used)
         text, high = paragraph((Run(said),), x + 22, y, setting.right - x - 22, SMALL, measure)
         shapes += [Box(x, y + 1, cell, cell, stroke=0.0, line_pt=0.6, radius=2.5), *text]
         y += max(high, cell + 1)
@@ -497,11 +559,11 @@ def _moves(setting: Setting, moved: Sequence[Job]) -> list[Block]:
     blocks: list[Block] = []
     wide = max(setting.measure(_move_said(setting.plan, job)[0], "bold", BODY) for job in moved) + 5 * MM
     split = setting.left + INDENT + min(wide, 0.42 * (setting.width - INDENT))
-    for maybe, verb in ((False, "Move"), (True, "Maybe move")):
+    for maybe, what in ((False, "move"), (True, "maybe move")):
         own = [job for job in moved if job.maybe == maybe]
         days = sorted({job.day for job in own})
         if own:
-            blocks.append(_section(setting, f"{verb} on {day_named(days[0])}" if len(days) == 1 else verb))
+            blocks.append(_section(setting, _on_days(setting.words, what, days)))
         for day, todays in groupby(own, lambda job: job.day):
             if len(days) > 1:
                 blocks.append(_day(setting, day, first=day == days[0]))
@@ -516,25 +578,30 @@ def _move(setting: Setting, job: Job, split: float) -> Block:
     first, one = paragraph((Run(what, "bold"),), left, 0, split - left - 5 * MM, BODY, measure)
     second, other = paragraph((Run(where),), split, 0, setting.right - split, BODY, measure)
     shapes = (tick_box(setting.left, 0, maybe=job.maybe), *first, *second)
-    return Block(max(one, other, TICK_BOX), shapes, gap=2 * MM)
+    tags = (Tag("LI"), Tag("LBody", 1, len(shapes)))
+    return Block(max(one, other, TICK_BOX), shapes, gap=2 * MM, tags=tags)
 
 
 def _move_said(plan: Plan, job: Job) -> tuple[str, str]:
     """What moves, and from where to where."""
-    batch = plan.batches[job.batch]
+    words, batch = plan.garden.words, plan.batches[job.batch]
     before = trays_said(plan, batch, job.day - timedelta(days=1))
-    trays = f"{before} of {job.what}" if before else job.what
-    wash = "; wash the trays" if batch.name not in plan.shared else "; wash what is empty"
+    what = words.say("tray plan.moved.trays", trays=before, crop=job.what) if before else job.what
     match job.verb:
         case "Carry":
-            return trays, f"{job.where} to {job.to}, to the light"
+            return what, words.say("tray plan.moved.to the light", start=job.where, end=job.to)
+        case "Harden" if job.to:
+            return what, words.say("tray plan.moved.to harden", start=job.where, end=job.to)
         case "Harden":
-            return trays, f"{job.where} to {job.to}, to harden" if job.to else "harden where they stand"
+            return what, words.say("tray plan.moved.harden here")
         case "Prick out" | "Pot on":
-            into = f"{job.verb.lower()} into {job.to}" if job.to else job.verb.lower()
-            return f"{job.amount} {job.what}", f"{into}{wash}"
+            what = words.say("tray plan.moved.seedlings", amount=job.amount, crop=job.what)
+            key = f"tray plan.into.{job.verb}" if job.to else f"tray plan.moved.{job.verb}"
+            where = words.say(key, trays=job.to)
         case _:
-            return trays, f"plant out in {job.where}{wash}"
+            where = words.say("tray plan.moved.plant out", bed=job.where)
+    wash = "tray plan.wash.all" if batch.name not in plan.shared else "tray plan.wash.empty"
+    return what, words.say(wash, move=where)
 
 
 # what comes after, and the room
@@ -547,15 +614,16 @@ def _quiet(mondays: Sequence[date], every: Sequence[Week], week: Week) -> list[d
 
 
 def _quiet_line(setting: Setting, quiet: Sequence[date]) -> Block:
-    runs = (Run(f"Nothing to sow or move in {weeks_listed(quiet)}."),)
+    runs = (Run(setting.words.say("tray plan.quiet", weeks=setting.words.weeks_listed(quiet))),)
     shapes, tall = paragraph(runs, setting.left, 0, setting.width, BODY, setting.measure)
-    return Block(tall, tuple(shapes), gap=5 * MM)
+    return Block(tall, tuple(shapes), gap=5 * MM, tags=(Tag("P", 0, len(shapes)),))
 
 
 def _room(setting: Setting, weeks: Sequence[Week], spare: float = 0.0) -> Block:
     plan = setting.plan
     framed = [w.monday for w in weeks]
     picture = RoomPicture(
+        words=setting.words,
         places=plan.garden.places,
         weeks=plan.trays.weeks,
         mondays=window_around(plan.trays.mondays, framed),
@@ -567,6 +635,7 @@ def _room(setting: Setting, weeks: Sequence[Week], spare: float = 0.0) -> Block:
 
 def _over_said(plan: Plan, framed: Sequence[date]) -> Iterator[tuple[str, str]]:
     """For each place that will be over: when and by how much; and what leaves it first."""
+    words = plan.garden.words
     full = [w for w in plan.trays.weeks if w.filled > FULL and w.monday >= framed[0]]
     mondays = window_around(plan.trays.mondays, framed) if full else ()
     for place in plan.garden.places:
@@ -574,10 +643,18 @@ def _over_said(plan: Plan, framed: Sequence[date]) -> Iterator[tuple[str, str]]:
         if over:
             worst = max(over, key=lambda w: w.filled)
             excess = worst.trays - (worst.room or 0)
-            much = f"{count(excess, 'tray')} too many" if excess > 0 else f"{percent(worst.filled - 1)} too full"
-            up_to = "up to " if len({w.filled for w in over}) > 1 else ""
-            when = capital(weeks_listed([w.monday for w in over]))
-            yield f"{when}: {up_to}{much} on {the(place.name)}.", _leaving_said(plan, place.name, worst.monday)
+            said = {
+                "weeks": words.weeks_listed([w.monday for w in over]),
+                "place": words.the(place.name),
+                "percent": words.percent(worst.filled - 1),
+                "n": max(0, excess),
+            }
+            up_to = len({w.filled for w in over}) > 1
+            if excess > 0:
+                line = words.say("tray plan.over.up to trays" if up_to else "tray plan.over.trays", **said)
+            else:
+                line = words.say("tray plan.over.up to share" if up_to else "tray plan.over.share", **said)
+            yield capital(line), _leaving_said(plan, place.name, worst.monday)
 
 
 def _leaving_said(plan: Plan, place: str, monday: date) -> str:
@@ -591,5 +668,7 @@ def _leaving_said(plan: Plan, place: str, monday: date) -> str:
         return ""
     first = min(s.end for s in standing)
     names = [name_of(plan.batches[s.batch]) for s in standing if s.end == first]
-    trays = sum(s.trays for s in standing if s.end == first)
-    return f"First to leave it: {listed(list(dict.fromkeys(names)))}, {count(trays, 'tray')}, {day_named(first)}."
+    words, trays = plan.garden.words, sum(s.trays for s in standing if s.end == first)
+    crops = words.listed(list(dict.fromkeys(names)))
+    day = words.day_named(first)
+    return words.say("tray plan.over.first to leave", crops=crops, trays=words.count(trays, "tray"), day=day)

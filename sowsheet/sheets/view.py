@@ -11,6 +11,7 @@ from typing import Literal
 import msgspec
 
 from sowsheet.site.season import Season, monday_of, season_mondays
+from sowsheet.words.language import Language, capital
 
 Order = Literal["sowing", "bed", "crop", "place"]
 
@@ -25,11 +26,12 @@ class Span(msgspec.Struct, frozen=True):
     first: date
     last: date
 
-    @property
-    def words(self) -> str:
+    def said(self, words: Language) -> str:
         """`weeks 10 to 22`, `week 10`."""
-        weeks = [monday.isocalendar().week for monday in (self.first, self.last)]
-        return f"week {weeks[0]}" if self.first == self.last else f"weeks {weeks[0]} to {weeks[1]}"
+        first, last = (monday.isocalendar().week for monday in (self.first, self.last))
+        if self.first == self.last:
+            return words.say("date.one week", weeks=first)
+        return words.say("date.weeks", weeks=words.say("date.span", start=first, end=last))
 
 
 class View(msgspec.Struct, frozen=True):
@@ -50,9 +52,11 @@ class View(msgspec.Struct, frozen=True):
 WHOLE = View()
 
 
-def sheet_mark(span: Span | None, number: int) -> str:
+def sheet_mark(words: Language, span: Span | None, number: int) -> str:
     """A page's entry in the outline: the nth sheet, from 0, of the season or of some weeks of it."""
-    return f"Sheet {number + 1}" if span is None else f"{span.words.capitalize()}, sheet {number + 1}"
+    if span is None:
+        return words.say("chart.sheet", number=number + 1)
+    return capital(words.say("chart.sheet of weeks", weeks=span.said(words), number=number + 1))
 
 
 def distance_of(words: str) -> float | None:

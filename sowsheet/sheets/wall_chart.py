@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date
+from functools import partial
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -13,12 +14,14 @@ from sowsheet.schedule.records import STAGE_KEYS, Batch, Schedule
 from sowsheet.sheets.chart_foot import foot, foot_height
 from sowsheet.sheets.chart_head import Style, head, head_height, nearer, notes
 from sowsheet.sheets.chart_marks import grid
-from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, row_shapes, rows_of
+from sowsheet.sheets.chart_rows import Row, heading_height, heading_shapes, label_shapes, row_shapes, rows_of
 from sowsheet.sheets.paper import MARGIN, landscape, usual_distance_m
-from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet
+from sowsheet.sheets.shapes import Box, Leaf, Line, Measure, Page, Shape, Sheet
+from sowsheet.sheets.spoken import batch_name, batch_said
 from sowsheet.sheets.view import WHOLE, Order, Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import TrayPlan
+from sowsheet.words.language import Language
 
 if TYPE_CHECKING:
     from sowsheet.schedule.replay import Wander
@@ -70,7 +73,7 @@ def wall_chart(
     sheet = landscape(paper, view.distance_m)
     share = min(MOST_LABEL, LABEL_SHARE * max(1.0, sheet.distance_m / usual_distance_m(paper)))
     left = MARGIN + round(sheet.width * share)
-    style = Style(sheet, measure, printed_on, whiskers=bool(spreads))
+    style = Style(sheet, measure, printed_on, garden.words, whiskers=bool(spreads))
     dealt: list[tuple[Chart, list[list[Row]]]] = []
     for span, mondays in view.within(chart_mondays(schedule.season, days)):
         weeks = Weeks(mondays, left, (sheet.width * (1 - END_SHARE) - MARGIN - left) / len(mondays))
@@ -78,8 +81,9 @@ def wall_chart(
     made = [(chart, rows, n, len(pages)) for chart, pages in dealt for n, rows in enumerate(pages)]
     drawn = tuple(_page(chart, rows, n, whole) for chart, rows, n, whole in made)
     drawn = tuple(msgspec.structs.replace(page, label=str(n)) for n, page in enumerate(drawn, 1))
-    marks = tuple((n, sheet_mark(chart.span, own)) for n, (chart, _, own, _) in enumerate(made))
-    return Sheet(f"Sowing chart, {garden.name}, {schedule.season.year}", drawn, marks)
+    marks = tuple((n, sheet_mark(garden.words, chart.span, own)) for n, (chart, _, own, _) in enumerate(made))
+    title = garden.words.say("chart.file", garden=garden.name, year=schedule.season.year)
+    return Sheet(title, drawn, marks, garden.words.file_tag)
 
 
 def _fitted(chart: Chart) -> tuple[Chart, list[list[Row]]]:
@@ -165,20 +169,31 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     top = MARGIN + head_height(chart.head_lines, style)
     bottom = top + _tall(rows, style)
     last = number == pages - 1
-    shapes: list[Shape] = [*_bands(rows, top, style), *grid(weeks, style, top, bottom)]
-    shapes += head(chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages, span=chart.span)
-    shapes += frosts(chart.schedule, weeks, style, top, bottom)
+    leaf, year, words = Leaf(), chart.schedule.season.year, chart.garden.words
+    leaf.draw([*_bands(rows, top, style), *grid(weeks, style, top, bottom)])
+    head(leaf, chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages, span=chart.span)
+    leaf.draw(frosts(chart.schedule, weeks, style, top, bottom))
     y = top
     for n, row in enumerate(rows):
         over = _over(row, rows[max(0, n - 1) : n], style)
         if over:
-            shapes += heading_shapes(row, style, y)
-        shapes += row_shapes(row, weeks, style, y + over, 1.0 if row.group else band(n), n == 0)
+            leaf.tag("H2", heading_shapes(row, style, y))
+        name = called(row, words)
+        leaf.tag("TR")
+        leaf.tag("TH", label_shapes(row, style, y + over, n == 0), name if row.again else "")
+        said = partial(batch_said, words, row.batch, row.sowing, year, row.spread, name)
+        leaf.tag("TD", row_shapes(row, weeks, style, y + over, 1.0 if row.group else band(n)), said)
         y += over + row.height
-    shapes.append(Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0)))
+    leaf.draw([Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0))])
     if last:
-        shapes += foot(chart.trays, chart.garden, weeks, nearer(style), bottom, pages)
-    return Page(style.paper.width, style.paper.height, tuple(shapes), f"{number + 1}")
+        foot(leaf, chart.trays, chart.garden, weeks, nearer(style), bottom, pages, year)
+    return Page(style.paper.width, style.paper.height, tuple(leaf.shapes), f"{number + 1}", tuple(leaf.tags))
+
+
+def called(row: Row, words: Language) -> str:
+    """A row's whole name, as it is said, where its label may be cut."""
+    name = batch_name(words, row.batch)
+    return words.say("spoken.numbered", name=name, number=row.number) if row.number else name
 
 
 def band(n: int) -> float:

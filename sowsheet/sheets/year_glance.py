@@ -12,17 +12,16 @@ from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.flow import PITCH, Run, cut, moved, paragraph
 from sowsheet.sheets.furniture import MM, SOFT, hand_paper
-from sowsheet.sheets.shapes import Line, Measure, Page, Shape, Sheet, Words
+from sowsheet.sheets.shapes import Leaf, Line, Measure, Page, Shape, Sheet, Tag, Words
 from sowsheet.site.almanac import Almanac
 from sowsheet.site.season import monday_of, season_mondays
-from sowsheet.words.english import MONTHS, capital, count, day_month
+from sowsheet.words.language import Language, capital
 
 MARGIN = 10 * MM
 FOLD = 5 * MM  # white on either side of a fold
 SIZES = (13.0, 12.5, 12.0, 11.5, 11.0, 10.5, 10.0, 9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5)
 HEAD = 34.0  # the garden's name and what the words mean, on the first quarter
-DEEDS = ("Trays", "Beds", "Out", "Pick")
-EXPLAINED = "By weeks. Trays: sow in trays. Beds: sow or set in beds. Out: plant out. Pick: first picking."
+DEEDS = ("trays", "beds", "out", "pick")
 
 Weekly = tuple[tuple[int, tuple[str, ...]], ...]  # week numbers with the crops of each
 
@@ -49,17 +48,22 @@ class Panel(msgspec.Struct, frozen=True):
 def year_glance(schedule: Schedule, garden: Garden, paper: str, measure: Measure, printed_on: date | None) -> Sheet:
     """The page. It stays A4 or Letter, whichever family `paper` is of; type is as large as lets all of it fit."""
     width, height = hand_paper(paper)
-    panels = _panels(_months(schedule), width, height)
-    fits = (s for s in SIZES if all(_set(p, s, measure)[1] <= p.room for p in panels))
+    words = garden.words
+    panels = _panels(_months(schedule, words), width, height)
+    fits = (s for s in SIZES if all(_set(p, s, measure, words)[1] <= p.room for p in panels))
     size = next(fits, SIZES[-1])
-    shapes = [*_folds(width, height), *_head(schedule, garden, panels[0], measure, printed_on)]
+    page = Leaf()
+    page.draw(_folds(width, height))
+    head = list(_head(schedule, garden, panels[0], measure, printed_on))
+    page.lay(head, (Tag("H1", 0, 1), Tag("P", 1, len(head))))
     for panel in panels:
-        drawn, tall = _set(panel, size, measure)
+        drawn, tall = _set(panel, size, measure, words)
         if tall > panel.room:
-            drawn = _cut(drawn, panel.room, size)
-        shapes += [moved(shape, panel.x, panel.y) for shape in drawn]
-    title = f"The year at a glance, {garden.name}, {schedule.season.year}"
-    return Sheet(title, (Page(width, height, tuple(shapes)),))
+            drawn = _cut(drawn, panel.room, size, words)
+        page.lay([moved(shape, panel.x, panel.y) for shape in drawn.shapes], drawn.tags)
+    title = words.say("year.file", garden=garden.name, year=schedule.season.year)
+    only = Page(width, height, tuple(page.shapes), tags=tuple(page.tags))
+    return Sheet(title, (only,), language=words.file_tag)
 
 
 def _panels(months: Sequence[Month], width: float, height: float) -> list[Panel]:
@@ -74,7 +78,7 @@ def _panels(months: Sequence[Month], width: float, height: float) -> list[Panel]
     return made
 
 
-def _months(schedule: Schedule) -> list[Month]:
+def _months(schedule: Schedule, words: Language) -> list[Month]:
     """Twelve months from the season's first on; a week belongs to the month of its Thursday."""
     deeds: dict[tuple[str, date], list[str]] = {}
     for batch in schedule.batches:
@@ -89,7 +93,8 @@ def _months(schedule: Schedule) -> list[Month]:
             (deed, tuple((m.isocalendar().week, tuple(dict.fromkeys(names))) for m, names in weeks if names))
             for deed, weeks in own
         )
-        found.append(Month(MONTHS[month - 1], tuple(mondays), weekly, _frosts(schedule.climate.almanac, year, month)))
+        frosts = _frosts(schedule.climate.almanac, year, month, words)
+        found.append(Month(capital(words.months[month - 1]), tuple(mondays), weekly, frosts))
     return found
 
 
@@ -103,58 +108,63 @@ def _deeds(batch: Batch) -> Iterator[tuple[str, date]]:
     stages = batch.stages
     if not batch.open_left:
         if batch.raised == "tray" and stages.sow:
-            yield "Trays", stages.sow.day
+            yield "trays", stages.sow.day
         if stages.plant:
-            yield ("Out" if batch.raised == "tray" else "Beds"), stages.plant.day
+            yield ("out" if batch.raised == "tray" else "beds"), stages.plant.day
     if stages.first_pick and batch.kind.use != "green manure":
-        yield "Pick", stages.first_pick.day
+        yield "pick", stages.first_pick.day
 
 
 def _name(batch: Batch) -> str:
     return capital(name_of(batch)) + ("?" if batch.maybe else "")
 
 
-def _frosts(almanac: Almanac, year: int, month: int) -> tuple[str, ...]:
+def _frosts(almanac: Almanac, year: int, month: int, words: Language) -> tuple[str, ...]:
     """The average frost dates of a month."""
     dates = (("last frost", almanac.last_frost), ("first frost", almanac.first_frost))
     return tuple(
-        f"{capital(what)} {day_month(date(year, *day))}" for what, day in dates if day is not None and day[0] == month
+        words.say(f"year.{what}", day=words.day_month(date(year, *day)))
+        for what, day in dates
+        if day is not None and day[0] == month
     )
 
 
-def _set(panel: Panel, size: float, measure: Measure) -> tuple[list[Shape], float]:
+def _set(panel: Panel, size: float, measure: Measure, words: Language) -> tuple[Leaf, float]:
     """A quarter's months in a size of type, and how tall they are."""
-    shapes: list[Shape] = []
-    y, indent = 0.0, 3.1 * size
+    leaf = Leaf()
+    labels = {deed: words.say(f"year.deed.{deed}") for deed in DEEDS}
+    y, indent = 0.0, size * max(3.1, 0.4 + max(measure(label, "semi bold", 1.0) for label in labels.values()))
     for n, month in enumerate(panel.months):
         y += size * 0.6 if n else 0.0
-        shapes.append(Words(0.0, y + size * 1.25, month.name, "bold", size * 1.25))
-        said = _weeks_said(month.mondays)
+        leaf.tag("H2", [Words(0.0, y + size * 1.25, month.name, "bold", size * 1.25)])
+        said = _weeks_said(month.mondays, words)
         room = panel.width - measure(f"{month.name}  ", "bold", size * 1.25)
         small = min(size * 0.82, room / max(1.0, measure(said, "semi", 1.0)))
-        shapes.append(Words(panel.width, y + size * 1.25, said, "semi", small, SOFT, "right"))
+        leaf.tag("P", [Words(panel.width, y + size * 1.25, said, "semi", small, SOFT, "right")])
         y += size * 1.62
-        shapes.append(Line(0.0, y, panel.width, y, 0.0, 0.75))
+        leaf.draw([Line(0.0, y, panel.width, y, 0.0, 0.75)])
         y += size * 0.15
-        for words in month.frosts:
-            shapes.append(Words(indent, y + size, f"{words} (average)", "semi", size))
-            y += size * PITCH
+        for frost in month.frosts:
+            text, tall = paragraph((Run(frost, "semi"),), indent, y, panel.width - indent, size, measure)
+            leaf.tag("P", text)
+            y += tall
         told = [(deed, weeks) for deed, weeks in month.deeds if weeks]
         for deed, weeks in told:
-            shapes.append(Words(0.0, y + size, deed, "semi bold", size))
             text, tall = paragraph(_runs(weeks), indent, y, panel.width - indent, size, measure)
-            shapes += text
+            leaf.tag("P", [Words(0.0, y + size, labels[deed], "semi bold", size), *text])
             y += tall
         if not told:
-            shapes.append(Words(0.0, y + size, "nothing", "regular", size, SOFT))
+            leaf.tag("P", [Words(0.0, y + size, words.say("year.nothing"), "regular", size, SOFT)])
             y += size * PITCH
-    return shapes, y
+    return leaf, y
 
 
-def _weeks_said(mondays: Sequence[date]) -> str:
+def _weeks_said(mondays: Sequence[date], words: Language) -> str:
     """weeks 9 to 12, Mondays 1, 8, 15, 22"""
-    numbers = [monday.isocalendar().week for monday in mondays]
-    return f"weeks {numbers[0]} to {numbers[-1]}, Mondays {', '.join(str(m.day) for m in mondays)}" if mondays else ""
+    if not mondays:
+        return ""
+    first, last = (monday.isocalendar().week for monday in (mondays[0], mondays[-1]))
+    return words.say("year.weeks", first=first, last=last, mondays=", ".join(str(m.day) for m in mondays))
 
 
 def _runs(weeks: Weekly) -> list[Run]:
@@ -165,12 +175,17 @@ def _runs(weeks: Weekly) -> list[Run]:
     return [*runs[:-1], Run(runs[-1].text.removesuffix("; "), "semi")]
 
 
-def _cut(shapes: Sequence[Shape], room: float, size: float) -> list[Shape]:
+def _cut(whole: Leaf, room: float, size: float, words: Language) -> Leaf:
     """What fits, and how many lines do not: more than a hundred sowings are none for the pocket."""
     low = room - size * 1.5
-    fit = [s for s in shapes if (isinstance(s, Words) and s.y <= low) or (isinstance(s, Line) and s.y1 <= low)]
-    left = len({round(s.y, 1) for s in shapes if isinstance(s, Words) and s.y > low})
-    return [*fit, Words(0.0, room, f"… {count(left, 'more line')}: see the wall chart", "bold", size)]
+    fits = [(isinstance(s, Words) and s.y <= low) or (isinstance(s, Line) and s.y1 <= low) for s in whole.shapes]
+    left = len({round(s.y, 1) for s in whole.shapes if isinstance(s, Words) and s.y > low})
+    kept = Leaf()
+    kept.shapes = [shape for shape, fit in zip(whole.shapes, fits, strict=True) if fit]
+    tags = (Tag(t.role, sum(fits[: t.start]), sum(fits[: t.end]), t.said) for t in whole.tags)
+    kept.tags = [tag for tag in tags if tag.end > tag.start]
+    kept.tag("P", [Words(0.0, room, words.say("year.more", n=left), "bold", size)])
+    return kept
 
 
 def _head(
@@ -181,9 +196,15 @@ def _head(
     size = 15.0
     name = cut(garden.name, panel.width, "bold", size, measure, f", {schedule.season.years}")
     yield Words(panel.x, top + 12, name, "bold", size)
-    printed = f" Printed {day_month(printed_on)} {printed_on.year}." if printed_on else ""
-    small = min(8.0, 8.0 * panel.width / measure(EXPLAINED + printed, "semi", 8.0))
-    yield Words(panel.x, top + 25, EXPLAINED + printed, "semi", small, SOFT)
+    words = garden.words
+    told = words.say("year.explained")
+    if printed_on:
+        told = f"{told} {words.say('year.printed', day=words.day_month_year(printed_on))}"
+    small = min(8.0, 8.0 * panel.width / measure(told, "semi", 8.0))
+    if small >= SIZES[-1]:
+        yield Words(panel.x, top + 25, told, "semi", small, SOFT)
+    else:  # over two lines rather than smaller than anything else
+        yield from paragraph((Run(told, "semi"),), panel.x, top + 16.5, panel.width, 7.0, measure, SOFT)[0]
 
 
 def _folds(width: float, height: float) -> list[Shape]:

@@ -14,9 +14,10 @@ from statistics import fmean
 
 import msgspec
 
+from sowsheet.reading.tokens import MONTHS
 from sowsheet.site.quantile import quantile
 from sowsheet.site.record import FEW_YEARS, Record
-from sowsheet.words.english import day_month
+from sowsheet.words.language import Language
 
 MOST_MISSING = 5  # days of a half year
 _CLEAR_C = 2.0  # the warmer half of the year is so much warmer, or the hemisphere cannot be told
@@ -232,13 +233,14 @@ def is_south(record: Record) -> bool | None:
     return fmean(winter) > fmean(summer)
 
 
-def day_words(day: tuple[int, int]) -> str:
+def day_words(words: Language, day: tuple[int, int]) -> str:
     """29 April"""
-    return day_month(date(2001, *day))
+    return words.day_month(date(2001, *day))
 
 
 def garden_lines(at_zero: Frosts) -> tuple[str, ...]:
-    """The lines for a garden file, `last frost: 11 April (average)`: the middle date of the years that had a frost.
+    """The lines for a garden file, in its own words, `last frost: 11 April (average)`: the middle date of the years
+    that had a frost.
 
     A line is left out where fewer than half of the years had one, and where its date is none that a garden file takes.
     """
@@ -249,5 +251,5 @@ def garden_lines(at_zero: Frosts) -> tuple[str, ...]:
     ):
         day = spread.average
         if day is not None and ((day[0] + 5) % 12 + 1 if at_zero.south else day[0]) in months:
-            lines.append(f"{key}: {day_words(day)} (average)")
+            lines.append(f"{key}: {day[1]} {MONTHS[day[0] - 1]} (average)")
     return tuple(lines)

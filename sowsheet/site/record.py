@@ -18,7 +18,8 @@ from typing import Literal
 import msgspec
 
 from sowsheet.reading.mistakes import Mistake, Spot
-from sowsheet.words.english import MONTHS, count, listed
+from sowsheet.reading.tokens import MONTHS
+from sowsheet.words.language import Language
 
 Unit = Literal["C", "F", ""]  # of the temperatures; "" where nobody has said
 
@@ -71,23 +72,33 @@ class _Row(msgspec.Struct, frozen=True, gc=False):
 
 
 class _Reader:
-    """One file's lines, and what is found wrong with it."""
+    """One file's lines, what is found wrong with it, and the language in which it is told."""
 
-    def __init__(self, text: str, file: str, mistakes: list[Mistake], noticed: list[str]) -> None:
+    def __init__(self, text: str, file: str, words: Language, mistakes: list[Mistake], noticed: list[str]) -> None:
         self.file = file
+        self.words = words
         self.lines = text.removeprefix("\ufeff").splitlines()
         self.mistakes = mistakes
         self.noticed = noticed
 
+    def say(self, key: str, /, **parts: object) -> str:
+        """A phrase of what is wrong."""
+        return self.words.say(f"record.wrong.{key}", **parts)
+
     def wrong(self, line: int, what: str, cure: str = "") -> None:
-        """A mistake in a line counted from 1."""
+        """A mistake in a line counted from 1, in words that were said."""
         excerpt = self.lines[line - 1][:200] if 0 < line <= len(self.lines) else ""
         self.mistakes.append(Mistake(Spot(self.file, line, 1, len(excerpt.rstrip()), excerpt), what, cure))
 
     def tell(self, what: str, lines: Sequence[int]) -> None:
         """One sentence for all lines to which something happened."""
         if lines:
-            self.noticed.append(f"{count(len(lines), 'line')} {what}: {_runs(lines)}")
+            said = _runs(self.words, lines)
+            self.noticed.append(self.words.say(f"record.noticed.{what}", n=len(lines), lines=said))
+
+    def notice(self, what: str, **parts: object) -> None:
+        """One sentence about the whole."""
+        self.noticed.append(self.words.say(f"record.noticed.{what}", **parts))
 
 
 def decoded(data: bytes) -> str:
@@ -101,7 +112,13 @@ def decoded(data: bytes) -> str:
 
 
 def read_record(
-    text: str, file: str, mistakes: list[Mistake], noticed: list[str], unit: Unit = "", years: bool = True
+    text: str,
+    file: str,
+    words: Language,
+    mistakes: list[Mistake],
+    noticed: list[str],
+    unit: Unit = "",
+    years: bool = True,
 ) -> Record | None:
     """The record in a CSV text, or None when it cannot be read (then a mistake is added that says why).
 
@@ -109,15 +126,15 @@ def read_record(
     comma, semicolon, tab or white space. `unit` overrules the file's head; without either, the unit is told from the
     values, where they leave no doubt. Left out, and told in `noticed` with the lines: missing, unreadable and absurd
     temperatures (outside -60 to 60 C; a minimum more than 30 C from its neighbours'), a minimum above its maximum,
-    a day's second line. `years`: it is to hold many, and it is told when it does not.
+    a day's second line; told in the language `words`. `years`: it is to hold many, and it is told when it does not.
     """
-    reader = _Reader(text, file, mistakes, noticed)
+    reader = _Reader(text, file, words, mistakes, noticed)
     columns = _columns(reader)
     rows = None if columns is None else _read_rows(reader, columns, unit)
     if columns is None or rows is None:
         return None
     if not rows:
-        reader.wrong(columns.head + 1, "no line holds a day with a minimum that can be true", f"e.g. `{_EXAMPLE}`")
+        reader.wrong(columns.head + 1, reader.say("nothing.what"), reader.say("example", example=_EXAMPLE))
         return None
     _tell_gaps(reader, [r.day for r in rows], years)
     return Record(file, tuple(r.day for r in rows), tuple(r.low for r in rows), tuple(r.high for r in rows))
@@ -171,7 +188,7 @@ def _bare(name: str) -> str:
 def _columns(reader: _Reader) -> _Columns | None:
     """The columns by the first line that names a date and a minimum."""
     if not any(line.strip() for line in reader.lines):
-        reader.wrong(1, "the record is empty", "It wants a line of names and a line a day, e.g. `date,tmin,tmax`.")
+        reader.wrong(1, reader.say("empty.what"), reader.say("empty.cure"))
         return None
     best: tuple[int, int, str] = (0, 0, "")  # roles, minus the line, the separator
     for n, line in enumerate(reader.lines[:_HEAD_LINES]):
@@ -188,16 +205,15 @@ def _columns(reader: _Reader) -> _Columns | None:
 
 def _no_columns(reader: _Reader, best: tuple[int, int, str]) -> None:
     """What is missing in the line that looks most like one of names."""
-    example = "Let one line above the days name the columns, e.g. `date,tmin,tmax`."
     if not best[0]:
         first = next(n for n, line in enumerate(reader.lines, 1) if line.strip())
-        reader.wrong(first, "no line names the columns of a date and a minimum", example)
+        reader.wrong(first, reader.say("no names.what"), reader.say("no names.cure"))
         return
     line = 1 - best[1]
     names = [name for name in _fields(reader.lines[line - 1], best[2]) if name]
-    lacks = "minimum temperatures" if _days_at(names) else "dates"
-    cure = f"Its columns are {listed([f'`{n}`' for n in names[:12]])}. {example}"
-    reader.wrong(line, f"there is no column of {lacks}", cure)
+    lacks = "no column.minimum" if _days_at(names) else "no column.date"
+    columns = reader.words.listed([f"`{n}`" for n in names[:12]])
+    reader.wrong(line, reader.say(lacks), reader.say("no column.cure", columns=columns))
 
 
 def _settled(reader: _Reader, head: int, separator: str, names: list[str]) -> _Columns | None:
@@ -215,11 +231,11 @@ def _one_column(reader: _Reader, head: int, names: list[str], pattern: re.Patter
     found = [n for n, name in enumerate(names) if pattern.fullmatch(_bare(name))]
     in_c = [n for n in found if _unit_in(names[n]) == "C"]
     if len(found) > 1 and len(in_c) == 1:
-        reader.noticed.append(f"two columns hold the {what}; `{names[in_c[0]]}`, in C, is read")
+        reader.notice(f"two columns.{what}", column=names[in_c[0]])
         return in_c[0]
     if len(found) > 1:
-        both = listed([f"`{names[n]}`" for n in found])
-        reader.wrong(head + 1, f"{both} could both be the {what}", "Rename or take out those that are not meant.")
+        both = reader.words.listed([f"`{names[n]}`" for n in found])
+        reader.wrong(head + 1, reader.say(f"two columns.{what}", columns=both), reader.say("two columns.cure"))
         return None
     return found[0] if found else -1
 
@@ -263,11 +279,11 @@ def _cut_lines(reader: _Reader, columns: _Columns) -> list[_Line] | None:
         return None
     over = [line for line in cut if any(line.fields[len(columns.names) :])]
     if len(over) > _BAD_SHARE * len(cut):
-        what = f"{count(len(over), 'line')} with more fields than the {len(columns.names)} columns that are named"
-        cure = "Write decimals with a point, or part the columns with semicolons."
-        reader.wrong(over[0].number, what, cure if columns.separator == "," else "Name every column.")
+        what = reader.say("more fields.what", n=len(over), columns=len(columns.names))
+        cure = "more fields.cure comma" if columns.separator == "," else "more fields.cure"
+        reader.wrong(over[0].number, what, reader.say(cure))
         return None
-    reader.tell("left out, more fields than columns", [line.number for line in over])
+    reader.tell("too many fields", [line.number for line in over])
     spoilt = {line.number for line in over}
     return [line for line in cut if line.number not in spoilt]
 
@@ -281,7 +297,6 @@ _NAMED = re.compile(r"(\d{1,2})[-\s./]*([a-z]{3,9})[-\s./,]*(\d{4})", re.ASCII)
 _NAMED_US = re.compile(r"([a-z]{3,9})[\s.]*(\d{1,2}),?\s+(\d{4})", re.ASCII)
 _FORMS = ((_ISO, 1, 3, 4), (_COMPACT, 1, 2, 3), (_NAMED, 3, 2, 1), (_NAMED_US, 3, 1, 2))  # year, month, day
 _SHORT_YEAR = re.compile(r"\d{1,2}([-/.])\d{1,2}\1\d\d", re.ASCII)
-_FOUR = "Write dates as 2020-12-31, with the year in four figures."
 
 
 def _rows(reader: _Reader, columns: _Columns, cut: list[_Line]) -> list[_Row] | None:
@@ -304,8 +319,8 @@ def _rows(reader: _Reader, columns: _Columns, cut: list[_Line]) -> list[_Row] | 
             rows.append(_Row(line.number, day, low, NAN if high is None else high))
     if not _readable(reader, columns, cut, no_day, no_number):
         return None
-    reader.tell("left out, without a date that can be read", no_day)
-    reader.tell("left out, the minimum is no number", no_number)
+    reader.tell("no date", no_day)
+    reader.tell("no number", no_number)
     return rows
 
 
@@ -314,15 +329,13 @@ def _readable(reader: _Reader, columns: _Columns, cut: list[_Line], no_day: list
     most = min(len(cut) - 1, max(_FEW_LINES, _BAD_SHARE * len(cut)))
     if len(no_day) > most:
         short = any(_SHORT_YEAR.fullmatch(_field(line, columns.day[0])) for line in cut)
-        what = "years in two figures could be of two centuries" if short else "this is no date that can be read"
-        also = f" ({count(len(no_day), 'line')} like it)" if len(no_day) > 1 else ""
-        reader.wrong(no_day[0], what + also, _FOUR)
+        what = "short year.what" if short else "no date.what"
+        said = reader.say(f"{what} of more", n=len(no_day)) if len(no_day) > 1 else reader.say(what)
+        reader.wrong(no_day[0], said, reader.say("four figures"))
     elif len(no_number) > most:
-        name = columns.names[columns.low]
-        also = f" ({count(len(no_number), 'line')} like it)" if len(no_number) > 1 else ""
-        reader.wrong(
-            no_number[0], f"the minimum, `{name}`, is no number here{also}", "Write bare numbers, e.g. `-1.5`."
-        )
+        what = "no number.what of more" if len(no_number) > 1 else "no number.what"
+        said = reader.say(what, column=columns.names[columns.low], n=len(no_number))
+        reader.wrong(no_number[0], said, reader.say("no number.cure"))
     return max(len(no_day), len(no_number)) <= most
 
 
@@ -338,12 +351,11 @@ def _day_first(reader: _Reader, columns: _Columns, cut: list[_Line]) -> bool | N
     months = [n for n, m in dates if int(m[3]) > 12]
     few = _CONTRADICTING * len(dates)
     if min(len(days), len(months)) > few:
-        what = "some dates have the day first, others the month"
-        reader.wrong(months[0], what, f"Line {days[0]} has the day first, line {months[0]} the month. {_FOUR}")
+        cure = reader.say("both orders.cure", day=days[0], month=months[0])
+        reader.wrong(months[0], reader.say("both orders.what"), cure)
         return None
     if not days and not months and any(m[2] != "." for _, m in dates):
-        what = "no date tells whether day or month stands first: no number before the year is above 12"
-        reader.wrong(dates[0][0], what, _FOUR)
+        reader.wrong(dates[0][0], reader.say("no order.what"), reader.say("four figures"))
         return None
     return len(days) >= len(months)
 
@@ -406,11 +418,11 @@ def _right_way_up(reader: _Reader, columns: _Columns, rows: list[_Row]) -> list[
     if len(both) < 10 or len(over) <= 0.1 * len(both):
         return rows
     if len(over) < 0.9 * len([r for r in both if r.low != r.high]):
-        what = f"in {len(over)} of {len(both)} lines the minimum lies above the maximum"
-        reader.wrong(over[0].line, what, "See which column is which, and name them `tmin` and `tmax`.")
+        what = reader.say("crossed.what", n=len(over), lines=len(both))
+        reader.wrong(over[0].line, what, reader.say("crossed.cure"))
         return None
     low, high = columns.names[columns.low], columns.names[columns.high or 0]
-    reader.noticed.append(f"the columns `{low}` and `{high}` are read the other way round: minima lay above maxima")
+    reader.notice("other way round", low=low, high=high)
     return [_Row(r.line, r.day, r.high, r.low) for r in rows]
 
 
@@ -418,13 +430,13 @@ def _in_celsius(reader: _Reader, columns: _Columns, rows: list[_Row], unit: Unit
     """The rows that have a minimum, in C."""
     known = [r for r in rows if r.low == r.low]
     if not known:
-        reader.wrong(columns.head + 1, "no line has both a date and a minimum", f"e.g. `{_EXAMPLE}`")
+        reader.wrong(columns.head + 1, reader.say("no minimum.what"), reader.say("example", example=_EXAMPLE))
         return None
     found = _unit_of(reader, columns, known, unit)
     if found is None:
         return None
     converted = [_Row(r.line, r.day, _celsius(r.low, found), _celsius(r.high, found)) for r in rows]
-    reader.tell("left out, the minimum is missing", [r.line for r in converted if r.low != r.low])
+    reader.tell("no minimum", [r.line for r in converted if r.low != r.low])
     return [r for r in converted if r.low == r.low]
 
 
@@ -433,31 +445,20 @@ def _unit_of(reader: _Reader, columns: _Columns, rows: list[_Row], unit: Unit) -
     named = _unit_in(columns.names[columns.low]) or (_unit_in(columns.names[columns.high]) if columns.high else "")
     seen = _unit_seen(rows)
     if "K" in (unit or named, seen):
-        what = "these temperatures look like kelvins"
-        reader.wrong(rows[0].line, what, "Give them in C: take 273.15 from each.")
+        reader.wrong(rows[0].line, reader.say("kelvin.what"), reader.say("kelvin.cure"))
         return None
     if not unit and not named and seen == "?":
-        what = "nothing tells whether these temperatures are in C or in F"
-        cure = "Say it in the column's name, e.g. `tmin (F)`; `sowsheet frost` also takes `--unit F` or `--unit C`."
-        reader.wrong(columns.head + 1, what, cure)
+        reader.wrong(columns.head + 1, reader.say("no unit.what"), reader.say("no unit.cure"))
         return None
     if not unit and {named, seen} == {"C", "F"}:
-        what = f"the column's name says {named}, but the values look like {seen}"
-        cure = f"Mend the name; `sowsheet frost` also takes `--unit {seen}` or `--unit {named}`."
-        reader.wrong(columns.head + 1, what, cure)
+        units = {"named": named, "seen": seen}
+        reader.wrong(columns.head + 1, reader.say("other unit.what", **units), reader.say("other unit.cure", **units))
         return None
     if not unit and not named:
-        reader.noticed.append(_TOLD_UNIT[seen])
+        reader.notice(f"unit.{seen}")
     elif unit and named and unit != named:
-        reader.noticed.append(f"read in {unit} as asked, though the column's name says {named}")
+        reader.notice("unit asked", unit=unit, named=named)
     return unit or named or seen
-
-
-_TOLD_UNIT = {
-    "C": "no unit is named; by the values these are degrees C",
-    "F": "no unit is named; by the values these are degrees F",
-    "tenths": "no unit is named; by the values these are tenths of a degree C",
-}
 
 
 def _unit_seen(rows: Sequence[_Row]) -> str:
@@ -496,16 +497,16 @@ def _sound(reader: _Reader, rows: list[_Row]) -> list[_Row] | None:
     """Rows without temperatures that no air has, and without minima above their maxima."""
     absurd = [r for r in rows if not COLDEST_C <= r.low <= WARMEST_C]
     if len(absurd) > max(_FEW_LINES, _BAD_SHARE * len(rows)):
-        what = f"in {len(absurd)} of {len(rows)} lines the minimum is colder than -60 C or warmer than 60 C"
-        reader.wrong(absurd[0].line, what, "See that the right column is named as the minimum, and its unit.")
+        what = reader.say("absurd.what", n=len(absurd), lines=len(rows))
+        reader.wrong(absurd[0].line, what, reader.say("absurd.cure"))
         return None
-    reader.tell("left out, the minimum is colder than -60 C or warmer than 60 C", [r.line for r in absurd])
+    reader.tell("absurd", [r.line for r in absurd])
     kept = [r for r in rows if COLDEST_C <= r.low <= WARMEST_C]
     hot = [r.line for r in kept if r.high == r.high and not COLDEST_C <= r.high <= WARMEST_C]
-    reader.tell("read without the maximum, which is colder than -60 C or warmer than 60 C", hot)
+    reader.tell("absurd maximum", hot)
     spoilt = set(hot)
     kept = [_Row(r.line, r.day, r.low, NAN) if r.line in spoilt else r for r in kept]
-    reader.tell("left out, the minimum lies above the maximum", [r.line for r in kept if r.low > r.high])
+    reader.tell("crossed", [r.line for r in kept if r.low > r.high])
     return [r for r in kept if not r.low > r.high]
 
 
@@ -513,7 +514,7 @@ def _in_order(reader: _Reader, rows: list[_Row]) -> list[_Row] | None:
     """The rows by their days, the first of those of one day."""
     back = [after.line for before, after in pairwise(rows) if after.day < before.day]
     if back:
-        reader.noticed.append(f"the days are not in order, and are sorted: first at line {back[0]}")
+        reader.notice("not in order", line=back[0])
     kept: dict[date, _Row] = {}
     twice: list[int] = []
     for row in rows:
@@ -522,10 +523,10 @@ def _in_order(reader: _Reader, rows: list[_Row]) -> list[_Row] | None:
         else:
             kept[row.day] = row
     if len(twice) > len(kept):
-        what = f"the record has {len(rows)} lines for {count(len(kept), 'day')}"
-        reader.wrong(twice[0], what, "Give one line a day, with the day's lowest temperature.")
+        what = reader.say("twice.what", lines=len(rows), days=reader.words.count(len(kept), "day"))
+        reader.wrong(twice[0], what, reader.say("twice.cure"))
         return None
-    reader.tell("left out, the day stood before", twice)
+    reader.tell("twice", twice)
     return [kept[day] for day in sorted(kept)]
 
 
@@ -540,7 +541,7 @@ def _without_jumps(reader: _Reader, rows: list[_Row]) -> list[_Row]:
         ]
         if len(near) > 1 and abs(row.low - median(near)) > JUMP_C:
             wrong.add(row.line)
-    reader.tell("left out, the minimum lies more than 30 C from those of the days around it", sorted(wrong))
+    reader.tell("jump", sorted(wrong))
     return [r for r in rows if r.line not in wrong]
 
 
@@ -551,7 +552,7 @@ def _tell_gaps(reader: _Reader, days: Sequence[date], years: bool) -> None:
     """Missing days, months without any day, and how short the record is."""
     span = (days[-1] - days[0]).days + 1
     if span > len(days):
-        reader.noticed.append(f"{count(span - len(days), 'day')} of {span} missing between the first and the last")
+        reader.notice("missing days", n=span - len(days), days=span)
     there = {(d.year, d.month) for d in days}
     months = _months(days[0], days[-1])
     runs: list[list[tuple[int, int]]] = []
@@ -563,10 +564,10 @@ def _tell_gaps(reader: _Reader, days: Sequence[date], years: bool) -> None:
         else:
             runs.append([month])
     if runs:
-        said = [_month(r[0]) if len(r) == 1 else f"{_month(r[0])} to {_month(r[-1])}" for r in runs]
-        reader.noticed.append(f"no day at all in {_shortened(said, 8)}")
+        said = [_months_said(reader.words, r[0], r[-1]) for r in runs]
+        reader.notice("empty months", months=_shortened(reader.words, said, 8))
     if years and len(days) < (FEW_YEARS - 0.5) * 365.25:
-        reader.noticed.append(f"a short record: {_long(len(days))}; frost dates want {FEW_YEARS} years, better 30")
+        reader.notice("short", long=_long(reader.words, len(days)), years=FEW_YEARS)
 
 
 def _months(first: date, last: date) -> list[tuple[int, int]]:
@@ -575,24 +576,26 @@ def _months(first: date, last: date) -> list[tuple[int, int]]:
     return [(n // 12, n % 12 + 1) for n in span]
 
 
-def _month(month: tuple[int, int]) -> str:
-    return f"{MONTHS[month[1] - 1]} {month[0]}"
+def _months_said(words: Language, first: tuple[int, int], last: tuple[int, int]) -> str:
+    """May 2027; May 2027 to July 2027"""
+    start, end = (words.month_year(date(year, month, 1)) for year, month in (first, last))
+    return start if first == last else words.say("record.months", first=start, last=end)
 
 
-def _long(days: int) -> str:
+def _long(words: Language, days: int) -> str:
     """3 years; 7 months; 12 days"""
     if days >= 350:
-        return count(round(days / 365.25), "year")
-    return count(round(days / 30.4), "month") if days >= 46 else count(days, "day")
+        return words.count(round(days / 365.25), "year")
+    return words.count(round(days / 30.4), "month") if days >= 46 else words.count(days, "day")
 
 
-def _shortened(said: Sequence[str], most: int) -> str:
+def _shortened(words: Language, said: Sequence[str], most: int) -> str:
     if len(said) <= most:
-        return listed(said)
-    return f"{', '.join(said[:most])} and {len(said) - most} more"
+        return words.listed(said)
+    return words.say("record.more", some=", ".join(said[:most]), n=len(said) - most)
 
 
-def _runs(lines: Iterable[int]) -> str:
+def _runs(words: Language, lines: Iterable[int]) -> str:
     """line 12; lines 12, 40 to 45 and 203"""
     runs: list[list[int]] = []
     for line in sorted(lines):
@@ -600,6 +603,10 @@ def _runs(lines: Iterable[int]) -> str:
             runs[-1].append(line)
         else:
             runs.append([line])
-    said = [str(r[0]) if len(r) == 1 else f"{r[0]} {'to' if len(r) > 2 else 'and'} {r[-1]}" for r in runs]
-    one = len(runs) == 1 and len(runs[0]) == 1
-    return f"{'line' if one else 'lines'} {_shortened(said, 8)}"
+    said: list[str] = []
+    for run in runs:
+        key = "record.run" if len(run) > 2 else "record.pair"
+        said.append(str(run[0]) if len(run) == 1 else words.say(key, first=run[0], last=run[-1]))
+    if len(runs) == 1 and len(runs[0]) == 1:
+        return words.say("record.line", line=said[0])
+    return words.say("record.lines", lines=_shortened(words, said, 8))

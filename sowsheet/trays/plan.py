@@ -15,7 +15,7 @@ from sowsheet.site.season import monday_of, mondays_between, season_mondays
 from sowsheet.trays.fit import trays_on
 from sowsheet.trays.records import PlaceWeek, SharedTray, Sowing, TrayPlan, TrayUse
 from sowsheet.trays.share import shared_trays
-from sowsheet.words.english import count, day_month, day_month_year
+from sowsheet.words.language import Language
 
 FULL = 1.0 + 1e-9
 
@@ -37,7 +37,7 @@ def tray_plan(schedule: Schedule, garden: Garden) -> TrayPlan:
 
 def space_doubts(garden: Garden, plan: TrayPlan) -> tuple[Doubt, ...]:
     """Places that do not hold what is to stand there, and trays that are not owned; one doubt each."""
-    return (*_place_doubts(garden, plan), *_tray_doubts(plan))
+    return (*_place_doubts(garden, plan), *_tray_doubts(garden.words, plan))
 
 
 def _mondays(schedule: Schedule, stays: Sequence[Stay]) -> tuple[date, ...]:
@@ -200,6 +200,7 @@ def _most(name: str, stays: Sequence[Stay], owned: int | None) -> TrayUse:
 
 
 def _place_doubts(garden: Garden, plan: TrayPlan) -> Iterable[Doubt]:
+    words = garden.words
     for place in garden.places:
         over = [w for w in plan.weeks if w.place == place.name and w.filled > FULL]
         if not over:
@@ -209,20 +210,30 @@ def _place_doubts(garden: Garden, plan: TrayPlan) -> Iterable[Doubt]:
         yield Doubt(
             "no_room",
             "",
-            f"the {place.name} does not hold {count(worst.trays, 'tray')} in week {worst.monday.isocalendar().week}",
-            f"it has room for {worst.room}; {count(len(over), 'week')} too full, "
-            f"from {day_month_year(over[0].monday)} to {day_month_year(over[-1].monday + timedelta(days=6))}",
-            f"find room for {count(excess, 'tray')}, or sow some of it a week later",
+            words.say(
+                "doubt.no room.what",
+                place=place.name,
+                trays=words.count(worst.trays, "tray"),
+                week=worst.monday.isocalendar().week,
+            ),
+            words.say(
+                "doubt.no room.why",
+                room=worst.room,
+                n=len(over),
+                first=words.day_month_year(over[0].monday),
+                last=words.day_month_year(over[-1].monday + timedelta(days=6)),
+            ),
+            words.say("doubt.no room.cure", trays=words.count(excess, "tray")),
         )
 
 
-def _tray_doubts(plan: TrayPlan) -> Iterable[Doubt]:
+def _tray_doubts(words: Language, plan: TrayPlan) -> Iterable[Doubt]:
     for use in plan.uses:
         if use.owned is not None and use.most > use.owned:
             yield Doubt(
                 "trays_short",
                 "",
-                f"{use.most} trays of {use.tray} are in use at once, and {use.owned} are owned",
-                f"the most stand on {day_month(use.day)}",
-                f"get {use.most - use.owned} more, or sow some of it later",
+                words.say("doubt.trays short.what", n=use.most, tray=use.tray, owned=use.owned),
+                words.say("doubt.trays short.why", day=words.day_month(use.day)),
+                words.say("doubt.trays short.cure", n=use.most - use.owned),
             )

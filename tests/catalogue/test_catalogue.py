@@ -11,6 +11,7 @@ from sowsheet.catalogue.records import Crop, Kind, Range
 from sowsheet.catalogue.sources import read_sources
 from sowsheet.reading.mistakes import Mistake, in_order
 from sowsheet.reading.names import Name
+from tests import in_english
 from tests.catalogue.conftest import SHELF
 
 NEW_CROP = (SHELF / "leek.yaml").read_text("utf-8").replace("leek", "kurrat").replace(" [practice]", "")
@@ -77,7 +78,7 @@ def test_an_own_list_is_taken_whole(shelf: Path) -> None:
 def test_another_way_to_date_the_harvest_is_taken_whole(shelf: Path) -> None:
     own = "crop: leek\nharvest:\n  by: days from planting\n  first pick: 90 days\n  ends with: frost\n"
     _, mistakes = opened(shelf, own)
-    assert [m.what for m in mistakes] == ["leek: `harvest` wants a line `lasts`"]
+    assert [in_english.what(m) for m in mistakes] == ["leek: `harvest` wants a line `lasts`"]
     assert mistakes[0].spot.file.endswith("own0.yaml")
 
 
@@ -138,14 +139,15 @@ def test_of_two_own_files_the_later_wins(shelf: Path) -> None:
 )
 def test_a_mistake_in_an_own_file(shelf: Path, own: str, line: int, what: str, cure: str) -> None:
     _, mistakes = opened(shelf, own)
-    assert any((m.spot.line == line) and what in m.what and cure in m.cure for m in mistakes), mistakes
+    told = [(m.spot.line, in_english.what(m), in_english.cure(m)) for m in mistakes]
+    assert any(at == line and what in said and cure in cured for at, said, cured in told), told
     assert all(m.spot.file.endswith("own0.yaml") for m in mistakes)
 
 
 def test_an_own_file_that_is_not_there(shelf: Path) -> None:
     mistakes: list[Mistake] = []
     Catalogue.open(mistakes, [shelf / "none.yaml"], shelf)
-    assert [m.what for m in mistakes] == ["there is no such file"]
+    assert [in_english.what(m) for m in mistakes] == ["there is no such file"]
 
 
 def test_sources_are_read() -> None:
@@ -171,4 +173,4 @@ def test_a_mistake_in_the_sources(old: str, new: str, line: int, what: str) -> N
     mistakes: list[Mistake] = []
     text = (SHELF / "sources.yaml").read_text("utf-8").replace(old, new, 1)
     read_sources(text, "sources.yaml", mistakes)
-    assert any(m.spot.line == line and what in m.what for m in mistakes), mistakes
+    assert any(m.spot.line == line and what in in_english.what(m) for m in mistakes), mistakes

@@ -8,6 +8,7 @@ from sowsheet.catalogue.read import read_crop
 from sowsheet.catalogue.records import AnchoredRange, Crop, Kind, Move, Range, Tray
 from sowsheet.reading.dates import Anchored, DayLength
 from sowsheet.reading.mistakes import Mistake, in_order
+from tests import in_english
 from tests.catalogue.conftest import SHELF, SOURCES
 
 
@@ -203,24 +204,26 @@ def test_a_source_of_a_kind_is_of_the_line_that_it_took() -> None:
 )
 def test_a_mistake_at_its_place(crop: str, old: str, new: str, line: int, column: int, what: str, cure: str) -> None:
     found = spoilt(crop, old, new)
-    places = [(m.spot.line, m.spot.column, m.what, m.cure) for m in found]
+    places = [(m.spot.line, m.spot.column, in_english.what(m), in_english.cure(m)) for m in found]
     assert any((a, b) == (line, column) and what in c and cure in d for a, b, c, d in places), places
     assert all(m.spot.file == "spoilt.yaml" for m in found)
 
 
 def test_a_slip_in_a_key_is_told_once_and_not_as_missing_too() -> None:
     found = spoilt("leek", "crop: leek", "crop: leek\nharvst: none")
-    assert [m.what for m in found] == ["`harvst` is no key of a crop file"]
+    assert [in_english.what(m) for m in found] == ["`harvst` is no key of a crop file"]
 
 
 def test_a_missing_block_is_one_mistake() -> None:
     found = spoilt("leek", "space:\n  rows: 30 cm apart [practice]\n  in the row: 25 cm [practice]\n", "")
-    assert [m.what for m in found] == ["leek wants a block `space`"]
+    assert [in_english.what(m) for m in found] == ["leek wants a block `space`"]
 
 
 def test_what_no_kind_takes_is_written_in_vain() -> None:
     found = spoilt("onion", "dries: 14", "drill:\n  seeds a metre: 50 [practice]\ndries: 14")
-    assert [(m.spot.line, m.what) for m in found] == [(15, "no kind takes this line: each has its own `drill`")]
+    assert [(m.spot.line, in_english.what(m)) for m in found] == [
+        (15, "no kind takes this line: each has its own `drill`")
+    ]
 
 
 def test_a_mistake_of_the_crop_is_told_once_for_all_its_kinds() -> None:
@@ -238,4 +241,4 @@ def test_all_mistakes_are_told_at_once() -> None:
 def test_what_is_no_crop_file(text: str, what: str) -> None:
     mistakes: list[Mistake] = []
     assert read_crop(text, "x.yaml", None, mistakes) is None
-    assert what in mistakes[-1].what
+    assert what in in_english.what(mistakes[-1])

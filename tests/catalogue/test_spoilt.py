@@ -6,8 +6,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sowsheet.catalogue.read import read_crop
-from sowsheet.reading.mistakes import Mistake, shown
+from sowsheet.reading.mistakes import Mistake
+from sowsheet.words.mistakes import shown
 from tests.catalogue.conftest import SHELF, SOURCES
+from tests.in_english import EN
 
 TEXTS = [path.read_text("utf-8").splitlines() for path in sorted(SHELF.glob("*.yaml")) if path.stem != "sources"]
 WORDS = [
@@ -48,4 +50,4 @@ def test_a_spoilt_file_is_read_or_refused(text: str) -> None:
     assert (crop is None) == bool(mistakes)
     for mistake in mistakes:
         assert mistake.spot.line >= 1
-        assert shown(mistake).startswith("spoilt.yaml:")
+        assert shown(mistake, EN).startswith("spoilt.yaml:")

@@ -10,6 +10,7 @@ from sowsheet.catalogue.read import read_crop
 from sowsheet.catalogue.records import Raised
 from sowsheet.catalogue.template import template
 from sowsheet.reading.mistakes import Mistake
+from tests import in_english
 
 WAYS: tuple[Raised, ...] = ("tray", "drill", "set")
 
@@ -37,7 +38,7 @@ def test_an_empty_crop_file_names_every_line_that_is_still_empty_and_nothing_els
         n for n, line in enumerate(text.splitlines(), 1) if re.match(r"\s*(- )?[a-z, ]+: +# (e\.g\.|.* \| )", line)
     ]
     assert [m.spot.line for m in mistakes] == empty
-    assert {m.what.partition("` ")[2] for m in mistakes} == {"is still empty"}
+    assert {in_english.what(m).partition("` ")[2] for m in mistakes} == {"is still empty"}
 
 
 @pytest.mark.parametrize("raised", WAYS)
@@ -50,7 +51,7 @@ def test_filled_in_with_its_own_examples_it_is_a_crop(raised: Raised) -> None:
         for line in filled(template("sea kale", raised)).splitlines()
     )
     crop = read_crop(text, "sea-kale.yaml", (), mistakes)
-    assert not mistakes, [(m.what, m.spot.excerpt) for m in mistakes]
+    assert not mistakes, [(in_english.what(m), m.spot.excerpt) for m in mistakes]
     assert crop is not None
     assert crop.names == ("sea kale",)
     assert crop.kinds[0].usually == raised

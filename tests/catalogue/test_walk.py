@@ -21,8 +21,10 @@ from sowsheet.catalogue.show import WIDTH, crop_list, crop_page
 from sowsheet.catalogue.sources import read_sources
 from sowsheet.catalogue.tally import pages_of, table, tally, with_table
 from sowsheet.reading.dates import GrowerDate
-from sowsheet.reading.mistakes import Mistake, shown
+from sowsheet.reading.mistakes import Mistake
 from sowsheet.site.almanac import Almanac, day_after
+from sowsheet.words.mistakes import shown
+from tests.in_english import EN
 
 FOLDER = crops_folder()
 FILES = crop_files(FOLDER)
@@ -43,7 +45,7 @@ SHARED = (
 def all_sources() -> dict[str, Source]:
     mistakes: list[Mistake] = []
     found = read_sources((FOLDER / SOURCES).read_text("utf-8"), SOURCES, mistakes)
-    assert not mistakes, "\n".join(shown(m) for m in mistakes)
+    assert not mistakes, "\n".join(shown(m, EN) for m in mistakes)
     return found
 
 
@@ -51,7 +53,7 @@ def all_sources() -> dict[str, Source]:
 def crop_in(path: Path) -> Crop:
     mistakes: list[Mistake] = []
     found = read_crop(path.read_text("utf-8"), path.name, all_sources(), mistakes)
-    assert not mistakes, "\n".join(shown(m) for m in mistakes)
+    assert not mistakes, "\n".join(shown(m, EN) for m in mistakes)
     assert found is not None
     return found
 

@@ -19,6 +19,7 @@ from sowsheet.sheets.paint import measure, unprintable
 from sowsheet.sheets.shapes import Box, Sheet, Words
 from sowsheet.site.frosts import frosts, is_south
 from sowsheet.site.record import Record
+from sowsheet.words.language import language_of
 from tests.published.test_frost_dates import nights, record
 from tests.sheets.pages import collisions, outside
 from tests.site.weather import lines, low_c, made
@@ -167,22 +168,22 @@ def weather_c(day: date) -> float:
     return (day.toordinal() * 7919 % 121) / 10 - 6
 
 
-def sheet(which: str, paper: str, thresholds: tuple[float, ...]) -> Sheet:
+def sheet(which: str, paper: str, thresholds: tuple[float, ...], language: str = "en") -> Sheet:
     place = known(which)
     south = is_south(place)
     assert south is not None
-    return frost_sheet(
-        place, [frosts(place, t, south) for t in thresholds], frosts(place, 0.0, south), paper, measure()
-    )
+    told = [frosts(place, t, south) for t in thresholds]
+    return frost_sheet(place, told, frosts(place, 0.0, south), paper, measure(), language_of(language))
 
 
+@pytest.mark.parametrize("language", ["en", "pl", "es"])
 @pytest.mark.parametrize("paper", ["A4", "Letter", "A3", "Tabloid"])
 @pytest.mark.parametrize("thresholds", [(0.0,), (0.0, -2.0, -4.0, 2.0), (3.0, 2.0, 0.0, -1.0, -2.2, -4.0)], ids=len)
 @pytest.mark.parametrize("which", ["brussels", "champion", "cordoba", "clemson_f", "mild", "warm"])
 def test_everything_stands_on_the_page_and_nothing_runs_into_another(
-    which: str, thresholds: tuple[float, ...], paper: str
+    which: str, thresholds: tuple[float, ...], paper: str, language: str
 ) -> None:
-    made_sheet = sheet(which, paper, thresholds)
+    made_sheet = sheet(which, paper, thresholds, language)
     (page,) = made_sheet.pages
     assert list(outside(made_sheet)) == []
     assert collisions(page) == []

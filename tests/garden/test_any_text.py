@@ -10,7 +10,9 @@ from hypothesis import strategies as st
 
 from sowsheet.garden.new import first_garden
 from sowsheet.garden.read import own_crop_files, read_garden
-from sowsheet.reading.mistakes import Mistake, shown
+from sowsheet.reading.mistakes import Mistake
+from sowsheet.words.mistakes import shown
+from tests import in_english
 from tests.garden.files import text_of
 from tests.garden.test_mistakes import WRONG
 from tests.reading.book import BOOK
@@ -73,9 +75,9 @@ def test_any_text_is_read_or_refused(path: Path, text: str) -> None:
     places = [(m.spot.line, m.spot.column) for m in mistakes]
     assert places == sorted(places)
     for mistake in mistakes:
-        assert mistake.what
+        assert in_english.what(mistake)
         assert mistake.spot.line >= 1 and mistake.spot.column >= 1
-        assert shown(mistake).startswith(f"{path}:")
+        assert shown(mistake, in_english.EN).startswith(f"{path}:")
     own_crop_files(path)
 
 
@@ -94,4 +96,6 @@ def test_a_first_garden_is_always_yaml(path: Path, name: str, latitude: float, f
     path.write_text(first_garden(name, 2027, latitude, frost, "", "safe"), encoding="utf-8")
     mistakes: list[Mistake] = []
     read_garden(path, BOOK, mistakes)
-    assert all(m.spot.line in (11, 12) or "crop" in m.what or "kind" in m.what for m in mistakes), mistakes
+    assert all(
+        m.spot.line in (11, 12) or "crop" in in_english.what(m) or "kind" in in_english.what(m) for m in mistakes
+    ), mistakes

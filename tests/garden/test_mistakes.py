@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 
 from sowsheet.garden.read import read_garden
-from sowsheet.reading.mistakes import Mistake, shown
+from sowsheet.reading.mistakes import Mistake
+from sowsheet.words.mistakes import shown
+from tests import in_english
 from tests.garden.files import PARTS, read_text, refused, text_of
 from tests.garden.test_keys import HIGH, LOW
 from tests.reading.book import BOOK, marked
@@ -180,8 +182,8 @@ WRONG = [
 def test_one_mistake_in_its_place(tmp_path: Path, key: str, value: str, words: str, says: str) -> None:
     (mistake,) = refused(tmp_path, key, value)
     assert marked(mistake) == words
-    assert says in f"{mistake.what} {mistake.cure}"
-    assert mistake.cure
+    assert says in f"{in_english.what(mistake)} {in_english.cure(mistake)}"
+    assert in_english.cure(mistake)
     lines = (tmp_path / "garden.yaml").read_text(encoding="utf-8").splitlines()
     assert mistake.spot.file == str(tmp_path / "garden.yaml")
     assert mistake.spot.excerpt == lines[mistake.spot.line - 1]
@@ -193,7 +195,7 @@ def test_file_line_column(tmp_path: Path) -> None:
     )
     _, mistakes = read_text(tmp_path, text)
     file = tmp_path / "garden.yaml"
-    assert [shown(m).splitlines()[:3] for m in mistakes] == [
+    assert [shown(m, in_english.EN).splitlines()[:3] for m in mistakes] == [
         [
             f"{file}:5:15: is this the average date, or the safe one?",
             "      last frost: 10 May",
@@ -264,11 +266,11 @@ def _of_file(path: Path) -> Mistake:
 
 
 def test_no_such_file(tmp_path: Path) -> None:
-    assert "no such file" in _of_file(tmp_path / "nowhere.yaml").what
+    assert "no such file" in in_english.what(_of_file(tmp_path / "nowhere.yaml"))
 
 
 def test_a_folder(tmp_path: Path) -> None:
-    assert "a folder" in _of_file(tmp_path).what
+    assert "a folder" in in_english.what(_of_file(tmp_path))
 
 
 @pytest.mark.parametrize("data", [b"\x89PNG\r\n\x1a\n\x00\x00", b"garden: \xff\xfe", b"garden: a\x00b", b""])

@@ -33,9 +33,11 @@ from sowsheet.site.air import Air, air_in, with_light
 from sowsheet.site.climate import climate_of
 from sowsheet.site.daily import day_number
 from sowsheet.site.weather import Reading
-from sowsheet.words.english import MONTHS
+from sowsheet.words.language import language_of
 from tests.made import NORTH, catalogue, garden
 
+ENGLISH = language_of("en")
+MONTHS = ENGLISH.months
 START = date(2027, 1, 1)
 BENCH = Place("bench", ("growing on",), Room(), under=GLASS)
 READ = msgspec.structs.replace(BENCH, name="read bench", monthly=REFERENCE_MONTHLY)
@@ -66,7 +68,7 @@ def clock(*read: Reading, monthly: Monthly = REFERENCE_MONTHLY) -> Warmth:
     """The clock of a made garden with the reference garden's temperatures."""
     site = msgspec.structs.replace(NORTH, latitude=REFERENCE_LATITUDE, monthly=monthly)
     climate = climate_of(garden("leeks", mistakes=[], site=site))
-    return Warmth(Handbook(msgspec.structs.replace(climate, measured=read)), START)
+    return Warmth(Handbook(msgspec.structs.replace(climate, measured=read), ENGLISH), START)
 
 
 USUAL = clock()
@@ -167,7 +169,7 @@ def test_a_date_by_growth_says_so() -> None:
 def test_the_need_is_filled_on_the_day_and_not_before() -> None:
     """Added day by day from the air itself."""
     planted = date(2027, 4, 15)
-    need = Needs().cropping(LETTUCE, "tray")
+    need = Needs(ENGLISH).cropping(LETTUCE, "tray")
     assert need is not None
     done, day = 0.0, planted
     while done < need.usual - 1e-6:
@@ -308,7 +310,7 @@ def test_two_clocks_share_nothing() -> None:
 
 def test_every_need_is_in_order() -> None:
     """0 < low <= usual <= high, within the kind's growing range."""
-    needs = Needs()
+    needs = Needs(ENGLISH)
     for one in KINDS:
         for need in [needs.raising(one), *(needs.cropping(one, raised) for raised in RAISED)]:
             if need is not None:
@@ -317,7 +319,7 @@ def test_every_need_is_in_order() -> None:
 
 
 def test_what_needs_nothing() -> None:
-    needs = Needs()
+    needs = Needs(ENGLISH)
     assert needs.raising(GARLIC) is None  # not raised in trays
     assert needs.cropping(GARLIC, "set") is None  # the year brings it
 
@@ -335,15 +337,15 @@ def test_published_day_degrees_are_taken_as_they_are() -> None:
     days = Range(50.0, 60.0, 75.0)
     harvest = msgspec.structs.replace(LETTUCE.harvest, first_pick=days, first_pick_direct=days, day_degrees=600.0)
     published = msgspec.structs.replace(LETTUCE, harvest=harvest)
-    need = Needs().cropping(published, "tray")
+    need = Needs(ENGLISH).cropping(published, "tray")
     assert need is not None
     assert (need.low, need.usual, need.high) == pytest.approx((500.0, 600.0, 750.0))
-    drilled = Needs().cropping(published, "drill")
+    drilled = Needs(ENGLISH).cropping(published, "drill")
     assert drilled is not None and drilled.usual != pytest.approx(600.0)
 
 
 def test_a_need_is_worked_out_once() -> None:
-    needs = Needs()
+    needs = Needs(ENGLISH)
     assert needs.cropping(LETTUCE, "tray") is needs.cropping(LETTUCE, "tray")
     assert needs.raising(LETTUCE) is needs.raising(LETTUCE)
     assert needs.raising(LETTUCE) is not needs.cropping(LETTUCE, "tray")
@@ -355,7 +357,7 @@ EARLY_SUMMER = re.compile(r"([\d.]+) days at 15 C in early-summer light outdoors
 
 def test_a_need_is_what_its_words_say() -> None:
     """Lived in the reference garden from the day named, it takes the days named there; or so many a day, at 15 C."""
-    needs, lived, bright = Needs(), 0, 0
+    needs, lived, bright = Needs(ENGLISH), 0, 0
     for one in KINDS:
         for need in [needs.raising(one), *(needs.cropping(one, raised) for raised in RAISED)]:
             if need is None:
@@ -375,22 +377,22 @@ def test_a_need_is_what_its_words_say() -> None:
 
 def test_early_summer_is_15_c() -> None:
     """Warmer by a third than the reference garden's May, so that its needs take longer there from April on."""
-    need = Needs().cropping(LEAF, "tray")
+    need = Needs(ENGLISH).cropping(LEAF, "tray")
     assert need is not None and EARLY_SUMMER.fullmatch(need.why)
     days = LEAF.harvest.first_pick
     assert isinstance(days, Range)
     each = effective_day(LIVED_AT_C, LIVED_AT_C, 20.0, COOL_BASE_C, COOL_CAP_C, LIGHT_SHARE)
     assert (need.low, need.usual, need.high) == pytest.approx((days.low * each, days.usual * each, days.high * each))
-    spring = Needs().reference_days(need, date(2027, 4, 1), under_glass=False)
+    spring = Needs(ENGLISH).reference_days(need, date(2027, 4, 1), under_glass=False)
     assert spring is not None and spring > days.usual
 
 
 def test_what_never_grows_is_never_ready() -> None:
     """In the reference garden nothing grows above a base of 30 C."""
-    need = Needs().cropping(TOMATO, "tray")
+    need = Needs(ENGLISH).cropping(TOMATO, "tray")
     assert need is not None
     frozen = msgspec.structs.replace(need, base_c=30.0, cap_c=40.0)
-    assert Needs().reference_days(frozen, date(2027, 4, 1), under_glass=False) is None
+    assert Needs(ENGLISH).reference_days(frozen, date(2027, 4, 1), under_glass=False) is None
 
 
 # --- what is wrong today
@@ -400,7 +402,7 @@ def test_what_is_too_cold_to_ripen_has_no_date_of_the_handbook() -> None:
     """Outdoor tomatoes where July has 8 to 13 C at 64 N: never, and not 80 days."""
     site = msgspec.structs.replace(NORTH, latitude=64.0, monthly=SUBARCTIC)
     climate = climate_of(garden("leeks", mistakes=[], site=site))
-    found = Warmth(Handbook(climate), START).first_pick(TOMATO, "tray", None, date(2027, 6, 1))
+    found = Warmth(Handbook(climate, ENGLISH), START).first_pick(TOMATO, "tray", None, date(2027, 6, 1))
     assert found is None or found.basis != "handbook"
 
 

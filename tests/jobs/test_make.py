@@ -7,9 +7,12 @@ from datetime import date
 import msgspec
 import pytest
 
-from sowsheet.jobs.make import COMPOST_CARE, VERB_ORDER, cautions, jobs, looks, said
+from sowsheet.jobs.make import VERB_ORDER, jobs, looks, said
 from sowsheet.jobs.records import Job
+from sowsheet.words.language import language_of
 from tests.sheets.sample_trays import garden, sample
+
+WORDS = language_of("en")
 
 
 @pytest.fixture(scope="module")
@@ -46,8 +49,8 @@ def test_every_date_is_a_stage_or_an_edge_of_a_cover(made: tuple[Job, ...]) -> N
 
 
 def test_pricked_out_and_potted_on_into_what_is_counted(made: tuple[Job, ...]) -> None:
-    assert said(of(made, "North 4 celeriac", "Prick out")) == "75 celeriac into 2 trays of 60"
-    assert said(of(made, "Glass 2 tomato", "Pot on")) == "27 tomatoes into 2 trays of 18 (9 cm pots)"
+    assert said(WORDS, of(made, "North 4 celeriac", "Prick out")) == "75 celeriac into 2 trays of 60"
+    assert said(WORDS, of(made, "Glass 2 tomato", "Pot on")) == "27 tomatoes into 2 trays of 18 (9 cm pots)"
 
 
 def test_what_was_there_before_has_no_jobs_before_the_season(made: tuple[Job, ...]) -> None:
@@ -67,12 +70,12 @@ def test_whoever_has_no_bed_is_hardened_and_told_ready(made: tuple[Job, ...]) ->
 
 def test_a_sharer_is_told_whose_tray_and_which_rows(made: tuple[Job, ...]) -> None:
     guest, owner = of(made, "North 2 lettuce", "Sow"), of(made, "South 3 beetroot", "Sow")
-    assert said(guest) == "25 cells: lettuce (red oak leaf)"
+    assert said(WORDS, guest) == "25 cells: lettuce (red oak leaf)"
     assert "In the last tray of beetroot: rows 6 to 9 and 1 cell of row 10." in guest.how
-    assert said(owner) == "3 trays of 60: beetroot"
+    assert said(WORDS, owner) == "3 trays of 60: beetroot"
     assert "In the last tray: rows 1 to 5, then lettuce" in owner.how
     assert made.index(owner) + 1 == made.index(guest)
-    assert said(of(made, "North 2 lettuce", "Harden")).startswith("25 cells of lettuce")
+    assert said(WORDS, of(made, "North 2 lettuce", "Harden")).startswith("25 cells of lettuce")
 
 
 def test_between_the_host_and_never_raked(made: tuple[Job, ...]) -> None:
@@ -106,11 +109,9 @@ def test_seedlings_that_come_up_unseen_are_looked_for(made: tuple[Job, ...]) -> 
 
 
 def test_compost_is_warned_of_beside_the_crops_own_caution(made: tuple[Job, ...]) -> None:
-    assert cautions(of(made, "North 3 broad bean", "Sow")) == [
-        "Treated seed: wear gloves, follow the packet.",
-        COMPOST_CARE,
-    ]
-    assert all(COMPOST_CARE in j.caution for j in made if j.verb in {"Sow", "Prick out", "Pot on"})
+    care = "Damp dry compost first: its dust harms lungs. Follow its label."
+    assert of(made, "North 3 broad bean", "Sow").cautions == ("Treated seed: wear gloves, follow the packet.", care)
+    assert all(care in j.caution for j in made if j.verb in {"Sow", "Prick out", "Pot on"})
 
 
 def test_measures_as_the_garden_writes_them() -> None:

@@ -26,13 +26,14 @@ from sowsheet.growth.needs import REFERENCE_MONTHLY
 from sowsheet.growth.warmth import Warmth
 from sowsheet.site.climate import climate_of
 from sowsheet.site.daily import day_number
+from sowsheet.words.language import language_of
 from tests.made import NORTH, catalogue, garden
 
 
 def _clock(latitude: float) -> Warmth:
     site = msgspec.structs.replace(NORTH, latitude=latitude, monthly=REFERENCE_MONTHLY)
     climate = climate_of(garden("leeks", mistakes=[], site=site))
-    return Warmth(Handbook(climate), date(2027, 1, 1))
+    return Warmth(Handbook(climate, language_of("en")), date(2027, 1, 1))
 
 
 CLOCK = _clock(51.5)

@@ -25,6 +25,7 @@ from sowsheet.site.frosts import (
 )
 from sowsheet.site.quantile import quantile
 from sowsheet.site.record import Record, read_record
+from sowsheet.words.language import language_of
 from tests.published.tables import rows
 
 STATIONS = ("brussels", "champion", "cordoba")
@@ -47,7 +48,7 @@ def record(name: str, unit: str = "C") -> Record:
     mistakes: list[Mistake] = []
     noticed: list[str] = []
     text = "\n".join([f"date,tmin ({unit})", *(f"{day},{value}" for day, value in nights(name))])
-    found = read_record(text, name, mistakes, noticed)
+    found = read_record(text, name, language_of("en"), mistakes, noticed)
     assert found is not None, mistakes
     assert not any("left out" in said for said in noticed), noticed
     return found

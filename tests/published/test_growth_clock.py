@@ -54,6 +54,7 @@ from sowsheet.growth.needs import is_warm
 from sowsheet.growth.warmth import Warmth
 from sowsheet.site.climate import climate_of
 from sowsheet.site.daily import day_number
+from sowsheet.words.language import language_of
 from tests.made import NORTH, catalogue, garden
 from tests.published.held_out import Row, number
 from tests.published.tables import rows
@@ -111,7 +112,7 @@ def clock_at(site: str) -> Warmth:
     latitude = float(of["min_c"]["latitude"])
     here = msgspec.structs.replace(NORTH, latitude=latitude, monthly=Monthly(low, high))
     climate = climate_of(garden("leeks", mistakes=[], site=here))
-    return Warmth(Handbook(climate), date(2027, 1, 1))
+    return Warmth(Handbook(climate, language_of("en")), date(2027, 1, 1))
 
 
 def kind_of(row: Row) -> Kind:

@@ -6,6 +6,7 @@ import pytest
 
 from sowsheet.reading.date_words import parse_date, parse_span
 from sowsheet.reading.mistakes import Mistake
+from tests import in_english
 from tests.reading.book import day, marked, scalar
 
 READ = {
@@ -133,7 +134,7 @@ def test_refused_with_a_cure(text: str, words: str, cure: str) -> None:
     assert parse_date(scalar(text, before=""), mistakes) is None
     (mistake,) = mistakes
     assert marked(mistake) == (words if text else "")
-    assert cure in mistake.cure
+    assert cure in in_english.cure(mistake)
 
 
 @pytest.mark.parametrize(

@@ -21,6 +21,7 @@ from sowsheet.reading.measures import (
 )
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.reading.places import part_of, split_note
+from tests import in_english
 from tests.reading.book import marked, scalar
 
 PARSERS = {
@@ -148,7 +149,7 @@ def test_refused_with_a_cure(measure: str, text: str, cure: str) -> None:
     mistakes: list[Mistake] = []
     assert PARSERS[measure](scalar(text), mistakes) is None  # type: ignore[operator]
     (mistake,) = mistakes
-    assert cure in mistake.cure
+    assert cure in in_english.cure(mistake)
     assert marked(mistake) == text
 
 
@@ -160,7 +161,7 @@ def test_counts_with_their_plural() -> None:
     assert mistakes == []
     assert parse_count(scalar("14"), mistakes, "trays", unit_wanted=True) is None
     assert parse_count(scalar("1026"), mistakes, low=1900, high=2200) is None
-    assert [m.cure for m in mistakes] == ["e.g. `6 trays`", "e.g. `1900`"]
+    assert [in_english.cure(m) for m in mistakes] == ["e.g. `6 trays`", "e.g. `1900`"]
 
 
 def test_decimals_within_limits() -> None:
@@ -169,14 +170,14 @@ def test_decimals_within_limits() -> None:
     assert mistakes == []
     assert parse_decimal(scalar("11"), mistakes, -10, 10) is None
     assert parse_decimal(scalar("1,5"), mistakes, -10, 10) is None
-    assert "from -10 to 10" in mistakes[0].what
-    assert mistakes[1].cure == "Write `1.5`, with a point."
+    assert "from -10 to 10" in in_english.what(mistakes[0])
+    assert in_english.cure(mistakes[1]) == "Write `1.5`, with a point."
 
 
 def test_a_limit_of_its_own() -> None:
     mistakes: list[Mistake] = []
     assert parse_size(scalar("6 m x 1.2 m"), mistakes, 200.0) is None
-    assert "between 0 and 2 m" in mistakes[0].what
+    assert "between 0 and 2 m" in in_english.what(mistakes[0])
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ import pytest
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.reading.nodes import Mapping, compose
 from sowsheet.reading.planline import PlanLine, parse_plan, plan_text
+from tests import in_english
 from tests.reading.book import BOOK, marked, told
 
 
@@ -38,7 +39,7 @@ def test_what_yaml_would_cut_or_split(text: str, words: str, cure: str) -> None:
     assert plan is None
     (mistake,) = mistakes
     assert marked(mistake) == words
-    assert cure in mistake.cure
+    assert cure in in_english.cure(mistake)
 
 
 @pytest.mark.parametrize("text", ["A:\n", "A: ''\n", "A: |\n\nB: kale\n"])

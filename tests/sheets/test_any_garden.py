@@ -9,12 +9,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sowsheet.buying.list import shopping_list
 from sowsheet.garden.records import Garden, Site
+from sowsheet.jobs.make import jobs
 from sowsheet.schedule.plan import schedule
 from sowsheet.schedule.records import Schedule
+from sowsheet.sheets import tray_plan as tray_sheet
 from sowsheet.sheets.bed_chart import bed_chart
 from sowsheet.sheets.furniture import MM
+from sowsheet.sheets.job_sheets import job_sheets
 from sowsheet.sheets.shapes import Sheet
+from sowsheet.sheets.shopping_sheet import shopping_sheet
 from sowsheet.sheets.tray_labels import grid_of, tray_labels
 from sowsheet.sheets.view import Order, View, spans_of
 from sowsheet.sheets.wall_chart import wall_chart
@@ -54,6 +59,20 @@ def test_cards_and_labels(lines: list[str], bed: str, site: Site, season: int, p
     clean(weekend_cards(dated, trays, grown, paper, WIDTH))
     for size in ("", "125 x 16", "38 x 20"):
         clean(tray_labels(dated, trays, grown, paper, WIDTH, grid=grid_of(size, paper)), 5 * MM)
+
+
+@FEW
+@given(st.lists(LINES, min_size=1, max_size=12), BED_NAMES, SITES, SEASONS, st.sampled_from(["A3", "Letter"]))
+def test_job_sheets_tray_plan_and_shopping_list(
+    lines: list[str], bed: str, site: Site, season: int, paper: str
+) -> None:
+    dated, trays, grown = made(tuple(lines), bed, site, season)
+    told = jobs(dated, trays, grown)
+    for large in (False, True):
+        sheet = job_sheets(dated, trays, told, grown, paper, WIDTH, None, large)
+        clean(sheet)
+    clean(tray_sheet.tray_plan(dated, trays, told, grown, paper, WIDTH, None))
+    clean(shopping_sheet(shopping_list(grown, dated, trays), grown, dated.season.years, paper, WIDTH, None))
 
 
 @FEW

@@ -17,10 +17,11 @@ from sowsheet.sheets.crop_table import Heading, crop_table, kinds_counted
 from sowsheet.sheets.paint import measure, unprintable
 from sowsheet.sheets.shapes import Sheet, Words
 from sowsheet.site.climate import climate_of
-from sowsheet.words.english import capital
+from sowsheet.words.language import capital, language_of
 from tests.made import SOUTH, catalogue, garden, sound
 from tests.sheets.pages import collisions, outside
 
+ENGLISH = language_of("en")
 PAPERS = ("A1", "A2", "A3", "A4", "Letter", "Tabloid")
 
 
@@ -38,18 +39,18 @@ def years(south: bool = False) -> dict[str, KindYear]:
 @cache
 def rows(which: str) -> tuple[CropRow, ...]:
     if which == "tied":
-        return tuple(anchored_row(kind, imperial=True) for kind in kinds())
-    return tuple(dated_row(year, imperial=which == "south") for year in years(which == "south").values())
+        return tuple(anchored_row(ENGLISH, kind, imperial=True) for kind in kinds())
+    return tuple(dated_row(ENGLISH, year, imperial=which == "south") for year in years(which == "south").values())
 
 
 @cache
 def sheet_of(which: str, paper: str) -> Sheet:
     place = garden("leeks", mistakes=[])
     heading = Heading(
-        "Crops",
-        aside(None if which == "tied" else place, climate_of(place)),
-        foot(None),
-        columns(which != "north"),
+        ENGLISH,
+        aside(ENGLISH, None if which == "tied" else place, climate_of(place)),
+        foot(ENGLISH, None),
+        columns(ENGLISH, which != "north"),
         date(2027, 3, 1),
     )
     return crop_table(rows(which), heading, paper, measure())
@@ -85,7 +86,7 @@ def test_every_kind_has_its_line_and_its_crop_is_not_parted() -> None:
 
 
 def test_it_says_how_many() -> None:
-    found = kinds_counted(rows("north"))
+    found = kinds_counted(ENGLISH, rows("north"))
     assert found == f"{len(catalogue().crops)} crops, {len(kinds())} kinds"
 
 
@@ -115,7 +116,7 @@ def test_a_garden_without_frost_dates_leaves_what_hangs_on_them_blank() -> None:
     tomato = next(kind for kind in kinds() if kind.crop == "tomato")
     assert kind_year(ctx, leek).planted  # hangs on midsummer
     assert kind_year(ctx, tomato).planted == ()
-    assert dated_row(kind_year(ctx, tomato), imperial=False).cells[6] == NONE
+    assert dated_row(ENGLISH, kind_year(ctx, tomato), imperial=False).cells[6] == NONE
 
 
 def test_spans_are_in_order_and_within_a_year() -> None:

@@ -159,7 +159,9 @@ def test_every_job_stands_on_paper_exactly_once() -> None:
         wanted = []
         for job in made:
             bed = f" {'from' if job.verb == 'Clear' else 'in'} {job.where}" if job.where in beds else ""
-            wanted.append(" ".join(f"{job.verb} {said(job)}{bed}{' (maybe)' if job.maybe else ''}".split()))
+            wanted.append(
+                " ".join(f"{job.verb} {said(plan[2].words, job)}{bed}{' (maybe)' if job.maybe else ''}".split())
+            )
         assert sorted(found) == sorted(wanted)
 
 

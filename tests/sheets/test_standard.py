@@ -24,6 +24,7 @@ from sowsheet.sheets.chart_head import Style
 from sowsheet.sheets.paint import pdf_bytes
 from sowsheet.sheets.paper import landscape
 from sowsheet.sheets.shapes import Box, Hatch, Page, Polygon, Sheet, Words
+from sowsheet.words.language import language_of
 from tests.examples import GARDENS, ROOT
 from tests.sheets.pages import WIDTH, texts
 
@@ -121,7 +122,7 @@ def ink_share(box: Box) -> float:
 
 @pytest.mark.parametrize("paper", ["A4", "A3", "A2", "A1"])
 def test_the_chart_s_marks_stay_apart_on_a_poor_copier(paper: str) -> None:
-    style = Style(landscape(paper), WIDTH, None)
+    style = Style(landscape(paper), WIDTH, None, language_of("en"))
     whole = (20.0, 20.0, 160.0, 60.0)
     shares = {
         "sown": ink_share(Box(*whole, fill=0.0)),

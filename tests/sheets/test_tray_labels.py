@@ -8,7 +8,7 @@ from sowsheet.sheets.furniture import MM
 from sowsheet.sheets.shapes import Sheet
 from sowsheet.sheets.tray_labels import Grid, grid_of, sizes_of, tray_labels
 from sowsheet.sheets.view import View, spans_of
-from sowsheet.words.english import day_brief
+from sowsheet.words.language import language_of
 from tests.examples import GARDENS, plan
 from tests.sheets.pages import WIDTH, collisions, outside, texts
 
@@ -52,7 +52,7 @@ def test_there_is_one_for_each_tray_that_is_sown_and_it_tells_when_to_plant(name
     for sowing in sowings:
         plant = batches[sowing.batch].stages.plant
         if plant is not None:
-            assert f"plant out by {day_brief(plant.day)}: {batches[sowing.batch].bed}" in words
+            assert f"plant out by {language_of('en').day_brief(plant.day)}: {batches[sowing.batch].bed}" in words
 
 
 def test_only_the_weeks_that_are_asked_for() -> None:

@@ -72,7 +72,9 @@ def _printed(page: Any, year: int) -> Printed:
     top, left, right = long[0]["top"], min(line["x0"] for line in long), max(line["x0"] for line in long)
     words = page.extract_words(extra_attrs=["size", "fontname"], x_tolerance=0.8, y_tolerance=1)
     head = [w for w in words if w["bottom"] < top and "CondensedBold" in w["fontname"] and "Semi" not in w["fontname"]]
-    numbers = [int(w["text"]) for w in sorted(head, key=lambda w: w["x0"]) if w["text"].isdigit()]
+    large = next(w for w in head if w["text"].isdigit())
+    same_line = [w for w in words if large["top"] < (w["top"] + w["bottom"]) / 2 < large["bottom"]]
+    numbers = [int(w["text"]) for w in sorted(same_line, key=lambda w: w["x0"]) if w["text"].isdigit()]
     if numbers[0] > 50:  # an edge week of the year before
         year -= 1
     monday = date.fromisocalendar(year, numbers[0], 1)
@@ -314,6 +316,16 @@ def test_another_distance_sets_the_type_of_the_rows(paper: str, times: float) ->
     lettuce = [w["size"] for w in words if w["text"].startswith("Lettuce") and w["x0"] < MARGIN + 20]
     assert lettuce or times >= 1.5
     assert all(size >= PT_PER_M * far - 0.01 for size in lettuce)
+
+
+@pytest.mark.parametrize("paper", ["A4", "A3", "A2", "A1"])
+def test_a_week_can_be_found_from_the_distance(paper: str) -> None:
+    """Of a whole year's weeks every second one at least, in the type that the distance asks for."""
+    with pdfplumber.open(BytesIO(pdf_bytes(view_of("twelve-beds", View(), paper)))) as pdf:
+        words = pdf.pages[0].extract_words(extra_attrs=["size", "fontname"], x_tolerance=0.8)
+    least = PT_PER_M * landscape(paper).distance_m - 0.01
+    large = {int(w["text"]) for w in words if w["text"].isdigit() and w["size"] >= least and "Bold" in w["fontname"]}
+    assert set(range(2, 53, 2)) <= large
 
 
 def test_halves_and_quarters_hold_every_week_once() -> None:

@@ -18,6 +18,8 @@ from sowsheet.schedule.plan import schedule
 from sowsheet.site.climate import Climate, climate_of, place_mean_c
 from sowsheet.site.record import Record
 from sowsheet.site.weather import Weather
+from sowsheet.words.language import language_of
+from tests import in_english
 from tests.garden.files import read_text, refused, sound, text_of
 from tests.made import catalogue, garden
 from tests.test_slip import WARM_AND_COLD
@@ -59,7 +61,7 @@ def test_years_of_readings_are_averaged_for_a_year_that_was_not_read_and_kept_in
 
 def test_a_colder_house_raises_its_trays_more_slowly() -> None:
     def ready(climate: Climate) -> date:
-        return Warmth(Handbook(climate), date(2027, 1, 1)).ready(LETTUCE, date(2027, 3, 1), READ).day
+        return Warmth(Handbook(climate, language_of("en")), date(2027, 1, 1)).ready(LETTUCE, date(2027, 3, 1), READ).day
 
     reckoned = ready(_climate())
     cold = ready(_climate(_read(date(2026, 2, 20), 80, 2.0, 9.0)))
@@ -125,8 +127,8 @@ def test_a_bed_may_lie_in_a_place_of_the_garden(tmp_path: Path) -> None:
 def test_a_yard_is_no_house(tmp_path: Path) -> None:
     parts = {"places": "{yard: {for: hardening off, under: outdoors}}", "beds": "{A: {under: yard, plan: kale}}"}
     _, (mistake,) = read_text(tmp_path, text_of(parts))
-    assert mistake.what == "`yard` is no house that a bed can lie in"
-    assert "what the yard is under" in mistake.cure
+    assert in_english.what(mistake) == "`yard` is no house that a bed can lie in"
+    assert "what the yard is under" in in_english.cure(mistake)
 
 
 GARDEN = """\
@@ -169,4 +171,4 @@ def test_check_tells_what_the_readings_are_used_for(tmp_path: Path) -> None:
 
 def test_a_file_that_is_not_there_is_refused(tmp_path: Path) -> None:
     (mistake,) = refused(tmp_path, "places", "{bench: {for: growing on, readings: none.csv}}")
-    assert "there is no file `none.csv`" in mistake.what
+    assert "there is no file `none.csv`" in in_english.what(mistake)

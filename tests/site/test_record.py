@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sowsheet.site.record import decoded
+from tests import in_english
 from tests.site.weather import days, lines, low_c, read
 
 HEAD = "date,tmin (C),tmax (C)"
@@ -69,7 +70,7 @@ def test_decimal_commas() -> None:
 def test_decimal_commas_between_commas_are_refused_with_the_cure() -> None:
     mistake = read([HEAD, *(line.replace(".", ",") for line in lines())]).mistake
     assert mistake.spot.line == 2
-    assert "semicolons" in mistake.cure
+    assert "semicolons" in in_english.cure(mistake)
 
 
 def test_windows_and_spreadsheet_encodings() -> None:
@@ -106,8 +107,8 @@ def test_forms_of_dates(form: str) -> None:
 def test_dates_that_could_be_either_way_are_refused_with_the_cure() -> None:
     few = [line for line in lines(shown=lambda d: d.strftime("%d/%m/%Y")) if int(line[:2]) <= 12]
     mistake = read([HEAD, *few]).mistake
-    assert "day or month stands first" in mistake.what
-    assert "2020-12-31" in mistake.cure
+    assert "day or month stands first" in in_english.what(mistake)
+    assert "2020-12-31" in in_english.cure(mistake)
 
 
 def test_dates_of_both_orders_are_refused_with_a_line_of_each() -> None:
@@ -118,13 +119,13 @@ def test_dates_of_both_orders_are_refused_with_a_line_of_each() -> None:
     mistake = read([HEAD, *mixed]).mistake
     assert mistake.spot.line == 560
     assert mistake.spot.excerpt.startswith("07/13/2002")
-    assert "Line 14 has the day first" in mistake.cure
+    assert "Line 14 has the day first" in in_english.cure(mistake)
 
 
 def test_years_in_two_figures_are_refused() -> None:
     mistake = read([HEAD, *lines(shown=lambda d: d.strftime("%d/%m/%y"))]).mistake
     assert mistake.spot.line == 2
-    assert "two figures" in mistake.what
+    assert "two figures" in in_english.what(mistake)
 
 
 def with_line(number: int, text: str) -> list[str]:
@@ -191,7 +192,7 @@ def test_dates_out_of_order_are_sorted_and_doubles_dropped() -> None:
 
 def test_hourly_records_are_refused() -> None:
     mistake = read([HEAD, *(line for line in lines() for _ in range(4))]).mistake
-    assert "4380 lines for 1095 days" in mistake.what
+    assert "4380 lines for 1095 days" in in_english.what(mistake)
 
 
 def test_swapped_columns_are_read_the_other_way_round() -> None:
@@ -205,7 +206,7 @@ def test_minima_above_maxima_here_and_there_are_refused() -> None:
     for n in range(2, 600, 2):
         day, low, high = text[n].split(",")
         text[n] = f"{day},{high},{low}"
-    assert "the minimum lies above the maximum" in read(text).mistake.what
+    assert "the minimum lies above the maximum" in in_english.what(read(text).mistake)
 
 
 @pytest.mark.parametrize(
@@ -226,15 +227,15 @@ def test_a_winter_that_could_be_in_either_is_refused_and_read_with_the_unit() ->
     winter = ["date,tmin,tmax", *lines(date(2001, 1, 1), date(2001, 2, 28), fahrenheit=True)]
     mistake = read(winter).mistake
     assert mistake.spot.line == 1
-    assert "in C or in F" in mistake.what
-    assert "--unit F" in mistake.cure
+    assert "in C or in F" in in_english.what(mistake)
+    assert "--unit F" in in_english.cure(mistake)
     assert read(winter, "F").sound.min_c[0] == pytest.approx(low_c(date(2001, 1, 1)), abs=0.03)
     assert read(winter, "C").sound.min_c[0] > 20
 
 
 def test_a_head_that_the_values_contradict_is_refused() -> None:
-    assert "look like F" in read([HEAD, *lines(fahrenheit=True)]).mistake.what
-    assert "look like C" in read(["date,tmin (F),tmax (F)", *lines()]).mistake.what
+    assert "look like F" in in_english.what(read([HEAD, *lines(fahrenheit=True)]).mistake)
+    assert "look like C" in in_english.what(read(["date,tmin (F),tmax (F)", *lines()]).mistake)
 
 
 def test_minima_alone() -> None:
@@ -252,7 +253,7 @@ def test_tenths_of_a_degree_and_kelvins() -> None:
     assert found.sound.min_c == pytest.approx([low_c(d) for d in span])
     assert any("tenths" in said for said in found.noticed)
     kelvin = ["date,tmin,tmax", *(f"{d},{low_c(d) + 273.15:.2f},{low_c(d) + 281.15:.2f}" for d in span)]
-    assert "kelvins" in read(kelvin).mistake.what
+    assert "kelvins" in in_english.what(read(kelvin).mistake)
 
 
 def test_a_missing_month_and_a_short_record_are_told() -> None:
@@ -280,15 +281,15 @@ def test_a_missing_month_and_a_short_record_are_told() -> None:
 )
 def test_what_cannot_be_read_is_one_mistake_with_a_line_and_a_cure(text: str, what: str) -> None:
     mistake = read(text).mistake
-    assert what in mistake.what
+    assert what in in_english.what(mistake)
     assert mistake.spot.line >= 1
-    assert mistake.cure
+    assert in_english.cure(mistake)
 
 
 @pytest.mark.parametrize("lows", [(61,), (-50, -50, 50, 50)])
 def test_when_nothing_is_left_it_is_a_mistake(lows: tuple[int, ...]) -> None:
     text = [HEAD, *(f"2001-01-0{n},{low}," for n, low in enumerate(lows, 1))]
-    assert "no line holds a day" in read(text, "C").mistake.what
+    assert "no line holds a day" in in_english.what(read(text, "C").mistake)
 
 
 def test_of_two_minima_the_one_in_celsius_is_read() -> None:

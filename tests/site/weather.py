@@ -10,6 +10,7 @@ import msgspec
 
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.site.record import Record, Unit, read_record
+from sowsheet.words.language import language_of
 
 
 def days(first: date, last: date) -> list[date]:
@@ -65,7 +66,7 @@ def read(text: str | Iterable[str], unit: Unit = "") -> Read:
     mistakes: list[Mistake] = []
     noticed: list[str] = []
     whole = text if isinstance(text, str) else "\n".join(text)
-    record = read_record(whole, "station.csv", mistakes, noticed, unit)
+    record = read_record(whole, "station.csv", language_of("en"), mistakes, noticed, unit)
     return Read(record, tuple(mistakes), tuple(noticed))
 
 

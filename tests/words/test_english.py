@@ -6,22 +6,9 @@ from datetime import date, timedelta
 
 import pytest
 
-from sowsheet.words.english import (
-    crop_name,
-    day_short,
-    depth,
-    length,
-    nth,
-    percent,
-    rows_of_cells,
-    spacing,
-    span_of_days,
-    the,
-    trays_of,
-    week_span,
-    weeks_listed,
-    weight,
-)
+from sowsheet.words.language import language_of
+
+ENGLISH = language_of("en")
 
 
 @pytest.mark.parametrize(
@@ -33,15 +20,15 @@ from sowsheet.words.english import (
     ],
 )
 def test_a_week_from_monday_to_sunday(monday: date, words: str) -> None:
-    assert week_span(monday) == words
+    assert ENGLISH.week_span(monday) == words
 
 
 def test_weeks_that_follow_each_other_are_joined() -> None:
     monday = date(2027, 3, 1)
     weeks = [monday + timedelta(weeks=n) for n in (0, 1, 2, 5, 7, 8)]
-    assert weeks_listed(weeks) == "weeks 9 to 11, 14, 16 and 17"
-    assert weeks_listed(weeks[:1]) == "week 9"
-    assert day_short(monday) == "Mon 1 Mar"
+    assert ENGLISH.weeks_listed(weeks) == "weeks 9 to 11, 14, 16 and 17"
+    assert ENGLISH.weeks_listed(weeks[:1]) == "week 9"
+    assert ENGLISH.day_short(monday) == "Mon 1 Mar"
 
 
 @pytest.mark.parametrize(
@@ -56,42 +43,42 @@ def test_weeks_that_follow_each_other_are_joined() -> None:
     ],
 )
 def test_rows_of_a_tray_six_across(first: int, cells: int, words: str) -> None:
-    assert rows_of_cells(first, cells, 6) == words
+    assert ENGLISH.rows_of_cells(first, cells, 6) == words
 
 
 def test_measures_in_both_tongues() -> None:
-    assert [length(x) for x in (7.5, 30, 100, 120)] == ["7.5 cm", "30 cm", "1 m", "1.2 m"]
-    assert [length(x, imperial=True) for x in (7.5, 22, 30, 100, 121.92)] == [
+    assert [ENGLISH.length(x) for x in (7.5, 30, 100, 120)] == ["7.5 cm", "30 cm", "1 m", "1.2 m"]
+    assert [ENGLISH.length(x, imperial=True) for x in (7.5, 22, 30, 100, 121.92)] == [
         "3 in",
         "8½ in",
         "12 in",
         "3 ft 3 in",
         "4 ft",
     ]
-    assert [depth(x, imperial=True) for x in (3, 10, 25)] == ["⅛ in", "⅜ in", "1 in"]
-    assert [weight(x) for x in (0.04, 0.37, 6.4, 12.3, 1234)] == ["0.04 g", "0.4 g", "6.4 g", "12 g", "1.2 kg"]
-    assert weight(600, imperial=True) == "1.3 lb"
-    assert spacing(15, 30) == "15 cm apart, rows 30 cm apart"
-    assert spacing(30, 30) == "30 cm apart each way"
-    assert (span_of_days(14, 28), span_of_days(10, 14), span_of_days(7, 7)) == (
+    assert [ENGLISH.depth(x, imperial=True) for x in (3, 10, 25)] == ["⅛ in", "⅜ in", "1 in"]
+    assert [ENGLISH.weight(x) for x in (0.04, 0.37, 6.4, 12.3, 1234)] == ["0.04 g", "0.4 g", "6.4 g", "12 g", "1.2 kg"]
+    assert ENGLISH.weight(600, imperial=True) == "1.3 lb"
+    assert ENGLISH.spacing(15, 30) == "15 cm apart, rows 30 cm apart"
+    assert ENGLISH.spacing(30, 30) == "30 cm apart each way"
+    assert (ENGLISH.span_of_days(14, 28), ENGLISH.span_of_days(10, 14), ENGLISH.span_of_days(7, 7)) == (
         "2 to 4 weeks",
         "10 to 14 days",
         "7 days",
     )
-    assert [percent(x) for x in (0.15, 0.024, 0.0002)] == ["15 %", "2.4 %", "under 0.1 %"]
+    assert [ENGLISH.percent(x) for x in (0.15, 0.024, 0.0002)] == ["15 %", "2.4 %", "under 0.1 %"]
 
 
 def test_trays_by_their_cells_and_by_name_where_cells_do_not_say_it() -> None:
-    assert trays_of(2, 60, "60-cell") == "2 trays of 60"
-    assert trays_of(1, 18, "9 cm pots") == "1 tray of 18 (9 cm pots)"
-    assert trays_of(2, 0, "seed tray") == "2 seed trays"
+    assert ENGLISH.trays_of(2, 60, "60-cell") == "2 trays of 60"
+    assert ENGLISH.trays_of(1, 18, "9 cm pots") == "1 tray of 18 (9 cm pots)"
+    assert ENGLISH.trays_of(2, 0, "seed tray") == "2 seed trays"
 
 
 def test_a_crop_in_the_growers_word_with_its_kind() -> None:
-    assert crop_name("tomatoes", "", "tomato", "red") == "tomatoes (red)"
-    assert crop_name("lettuce", "winter", "winter lettuce") == "winter lettuce"
-    assert crop_name("broad beans", "autumn", "autumn broad bean") == "autumn broad beans"
-    assert crop_name("onions", "from sets", "onion from sets") == "onions from sets"
-    assert crop_name("onions from seed", "from seed", "onion from seed") == "onions from seed"
-    assert (the("airing shelf"), the("Glass 1")) == ("the airing shelf", "Glass 1")
-    assert [nth(n) for n in (1, 2, 3, 4, 11, 21)] == ["1st", "2nd", "3rd", "4th", "11th", "21st"]
+    assert ENGLISH.crop_name("tomatoes", "", "tomato", "red") == "tomatoes (red)"
+    assert ENGLISH.crop_name("lettuce", "winter", "winter lettuce") == "winter lettuce"
+    assert ENGLISH.crop_name("broad beans", "autumn", "autumn broad bean") == "autumn broad beans"
+    assert ENGLISH.crop_name("onions", "from sets", "onion from sets") == "onions from sets"
+    assert ENGLISH.crop_name("onions from seed", "from seed", "onion from seed") == "onions from seed"
+    assert (ENGLISH.the("airing shelf"), ENGLISH.the("Glass 1")) == ("the airing shelf", "Glass 1")
+    assert [ENGLISH.nth(n) for n in (1, 2, 3, 4, 11, 21)] == ["1st", "2nd", "3rd", "4th", "11th", "21st"]
