@@ -29,7 +29,7 @@ from sowsheet.sheets.paper import PT_PER_M
 from sowsheet.sheets.poster import Poster, Unfit, enlarged_sheet, seen_on, tiled
 from sowsheet.sheets.poster_grid import FLOOR, TILE_PAPERS, Grid, grid_of, rows_type_pt, size_mm
 from sowsheet.sheets.poster_sheets import bed_posters, wall_posters
-from sowsheet.sheets.shapes import Box, Hatch, Line, Page, Polygon, Sheet, Words
+from sowsheet.sheets.shapes import Box, Hatch, Line, Page, Polygon, Sheet, Tag, Words
 from sowsheet.sheets.view import Order, View, spans_of
 from sowsheet.site.season import season_mondays
 from tests.examples import GARDENS, ROOT, plan
@@ -367,6 +367,41 @@ def test_the_file_is_whole_titled_and_labelled(chart: str) -> None:
         assert str(pdf.Root.ViewerPreferences.PrintScaling) == "/None"
         labels = [str(entry["/P"]) for entry in list(pdf.Root.PageLabels.Nums)[1::2]]
         assert labels == [str(n) for n in range(len(found.pages))]
+
+
+@every
+def test_each_row_is_read_once_in_its_order_and_what_goes_on_is_told(
+    garden: str, chart: str, words: str, paper: str
+) -> None:
+    """All rows stand in the first column of sheets; of the others a screen reader says which weeks they go on with."""
+    p, heads = plan(garden), list[str]()
+    for _, row, column, page in tiles_of(garden, chart, words, paper):
+        roles = [tag.role for tag in page.tags]
+        assert page.tags[0].words == "" and words_of(page, page.tags[0])[0].startswith("Sheet ")
+        assert roles.count("H1") == (1 if row == column == 0 else 0)
+        if column:
+            assert roles.count("Figure") == 1
+            assert not {"TR", "TH", "TD"} & set(roles)
+        heads += [tag.words or words_of(page, tag)[0] for tag in page.tags if tag.role == "TH"]
+    if chart == "bed":
+        assert heads == [bed.name for bed in p.garden.beds]
+    else:
+        assert len(heads) == len(p.schedule.batches)
+
+
+def words_of(page: Page, tag: Tag) -> list[str]:
+    """The words that a tag marks."""
+    return [s.text for s in page.shapes[tag.start : tag.end] if isinstance(s, Words)]
+
+
+@pytest.mark.parametrize(("name", "words"), [(SheetName.JOB_SHEETS, "1x2"), (SheetName.YEAR, "2x2")])
+def test_no_words_of_an_enlarged_page_are_lost_to_a_screen_reader(name: SheetName, words: str) -> None:
+    source = hand("four-beds", name, "A4")
+    found = enlarged_sheet(source, grid(words), WIDTH, EN)
+    assert isinstance(found, Sheet)
+    before = Counter(text for page in source.pages for tag in page.tags for text in words_of(page, tag))
+    after = Counter(text for page in found.pages[1:] for tag in page.tags[1:] for text in words_of(page, tag))
+    assert after == before
 
 
 @settings(FEW, max_examples=15)
