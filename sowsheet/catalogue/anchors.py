@@ -10,7 +10,7 @@ from sowsheet.catalogue.records import AnchoredRange
 from sowsheet.catalogue.values import Wrong
 from sowsheet.reading.date_forms import Found, Refused, date_at
 from sowsheet.reading.dates import Anchored, DayLength, GrowerDate
-from sowsheet.words.language import Language
+from sowsheet.words.language import Language, language_of
 
 _RANGE = re.compile(r"(\d+) to (\d+)(?:, usually (\d+))? (day|week)s (before|after) (.+)")
 _EXAMPLE = "e.g. `6 weeks before last frost`, `1 week after midsummer` or `day length falls to 10 h`."
@@ -21,7 +21,7 @@ def anchored(text: str) -> GrowerDate | Wrong:
     words = text.casefold().split()
     found = date_at(words)
     if isinstance(found, Refused):
-        return Wrong(f"`{text}` {found.why}", _EXAMPLE)
+        return Wrong(language_of("en").tell(found.what(text)), _EXAMPLE)
     if not isinstance(found, Found) or found.used < len(words):
         return Wrong(f"`{text}` is no date of the year", _EXAMPLE)
     if not isinstance(found.date, Anchored | DayLength):
