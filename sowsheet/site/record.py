@@ -275,7 +275,7 @@ def _cut_lines(reader: _Reader, columns: _Columns) -> list[_Line] | None:
         if line.strip() and not line.startswith("#")
     ]
     if not cut:
-        reader.wrong(columns.head + 1, "no day stands below the names of the columns", "A day is a line of its own.")
+        reader.wrong(columns.head + 1, reader.say("no day.what"), reader.say("no day.cure"))
         return None
     over = [line for line in cut if any(line.fields[len(columns.names) :])]
     if len(over) > _BAD_SHARE * len(cut):
