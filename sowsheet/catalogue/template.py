@@ -13,7 +13,7 @@ from sowsheet.reading.mistakes import Spot
 from sowsheet.words.language import Language
 
 _EXAMPLES_AT = 33
-_WAYS: tuple[Raised, ...] = ("tray", "drill", "set")
+WAYS: tuple[Raised, ...] = ("tray", "drill", "set")
 _TITLED = ("germinates", "tray", "drill", "set", "cold", "harvest", "signs", "cautions")
 
 
@@ -34,7 +34,7 @@ def template(name: str, raised: Raised, words: Language) -> str:
         _line(words, "family", BLOCKS[""]["family"], True, ""),
     ]
     for block, forms in BLOCKS.items():
-        if block and (block not in _WAYS or block == raised):
+        if block and (block not in WAYS or block == raised):
             lines += _block(words, block, forms, wanted)
         if block == "cold":
             lines += _goes_out(words, raised)
