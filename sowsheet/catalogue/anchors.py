@@ -10,7 +10,7 @@ from sowsheet.catalogue.records import AnchoredRange
 from sowsheet.catalogue.values import Wrong, backwards, outside
 from sowsheet.reading.date_forms import Found, Refused, date_at
 from sowsheet.reading.dates import Anchored, DayLength, GrowerDate
-from sowsheet.reading.mistakes import said
+from sowsheet.reading.mistakes import example, said
 from sowsheet.words.language import Language
 
 _RANGE = re.compile(r"(\d+) to (\d+)(?:, usually (\d+))? (day|week)s (before|after) (.+)")
@@ -22,13 +22,13 @@ def anchored(text: str) -> GrowerDate | Wrong:
     words = text.casefold().split()
     found = date_at(words)
     if isinstance(found, Refused):
-        return Wrong(said("mistake.crops.date.refused", text=text, why=found.why), _EXAMPLE)
+        return Wrong(found.what(text), _EXAMPLE)
     if not isinstance(found, Found) or found.used < len(words):
         return Wrong(said("mistake.crops.date.none", text=text), _EXAMPLE)
     if not isinstance(found.date, Anchored | DayLength):
         return Wrong(said("mistake.crops.date.calendar.what"), said("mistake.crops.date.calendar.cure"))
     if isinstance(found.date, DayLength) and found.date.trend == "next":
-        cure = said("mistake.crops.example", example="day length falls to 10 h")
+        cure = example("day length falls to 10 h")
         return Wrong(said("mistake.crops.date.trend"), cure)
     return found.date
 

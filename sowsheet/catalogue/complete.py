@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 
 from sowsheet.catalogue.form import BLOCKS, block_of
 from sowsheet.catalogue.join import block, has, maybe, need, row, word
-from sowsheet.catalogue.pages import Line, Lines, example, example_of
+from sowsheet.catalogue.pages import Line, Lines, example_of
 from sowsheet.catalogue.records import TENDER_C, AnchoredRange, Move, Range
 from sowsheet.reading.dates import Anchored
-from sowsheet.reading.mistakes import Mistake, Said, Spot, said
+from sowsheet.reading.mistakes import Mistake, Said, Spot, example, said
 
 DEEPEST_MM = 100.0
 WARMEST_KILLING_C = 8.0

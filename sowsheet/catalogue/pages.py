@@ -11,7 +11,7 @@ import msgspec
 
 from sowsheet.catalogue.form import BLOCKS, ROWS, ROWS_NEED, Form
 from sowsheet.catalogue.values import Wrong
-from sowsheet.reading.mistakes import Mistake, Said, Spot, said
+from sowsheet.reading.mistakes import Mistake, Said, Spot, example, said
 from sowsheet.reading.nodes import Entry, Mapping, Node, Sequence, Text, compose, fields, read_text
 
 GROWER = "grower"
@@ -86,7 +86,7 @@ def read_own(path: Path, mistakes: list[Mistake]) -> tuple[Page, ...]:
 def _page(node: Node, reader: _Reader) -> Page | None:
     known = (*_HEAD, *BLOCKS[""], *(b for b in BLOCKS if b), *ROWS)
     needed = ("crop",) if reader.own else ("crop", "names", "latin", "family")
-    found = fields(node, known, needed, reader.mistakes, "a crop file")
+    found = fields(node, known, needed, reader.mistakes, said("mistake.thing.crop file"))
     key = found["crop"].value if "crop" in found else None
     if not isinstance(key, Text) or not key.text:
         if key is not None:
@@ -115,7 +115,7 @@ def _kinds(entry: Entry | None, reader: _Reader) -> Iterator[KindPage]:
         key = kind.key.text
         # A kind that changes nothing may stand there empty: `headed:`.
         empty = isinstance(kind.value, Text) and not kind.value.text
-        found = {} if empty else fields(kind.value, known, (), reader.mistakes, f"the kind `{key}`")
+        found = {} if empty else fields(kind.value, known, (), reader.mistakes, said("mistake.thing.kind", name=key))
         yield KindPage(key, kind.key.spot, _names(found.get("names"), reader), _lines(found, reader))
 
 
@@ -146,7 +146,7 @@ def _lines(found: dict[str, Entry], reader: _Reader) -> Lines:
         if name in BLOCKS[""]:
             _add(lines, name, entry, BLOCKS[""][name], reader)
         elif name in BLOCKS:
-            inner = fields(entry.value, tuple(BLOCKS[name]), (), reader.mistakes, f"`{name}`")
+            inner = fields(entry.value, tuple(BLOCKS[name]), (), reader.mistakes, said("mistake.thing.key", key=name))
             for key, line in inner.items():
                 _add(lines, f"{name}.{key}", line, BLOCKS[name][key], reader)
         elif name in ROWS:
@@ -188,7 +188,7 @@ def _add_rows(lines: Lines, name: str, entry: Entry, reader: _Reader) -> None:
         return
     for number, node in enumerate(entry.value.items, 1):
         needed = ROWS_NEED[name] if reader.own else (*ROWS_NEED[name], "source")
-        found = fields(node, (*ROWS[name], "source"), needed, reader.mistakes, f"a row of `{name}`")
+        found = fields(node, (*ROWS[name], "source"), needed, reader.mistakes, said("mistake.thing.row", key=name))
         source = found.pop("source", None)
         keys = tuple(_sources(source, reader)) if source else ()
         row: Lines = {}
@@ -216,7 +216,7 @@ def _check_source(spot: Spot, key: str, reader: _Reader) -> None:
     if reader.known is None or key in reader.known or key in UNPUBLISHED:
         return
     near = get_close_matches(key, [*reader.known, *UNPUBLISHED], n=1, cutoff=0.7)
-    cure = said("mistake.crops.did you mean", near=near[0]) if near else said("mistake.crops.unknown source.cure")
+    cure = said("mistake.near", near=near[0]) if near else said("mistake.crops.unknown source.cure")
     reader.wrong(spot, said("mistake.crops.unknown source.what", key=key), cure)
 
 
@@ -230,11 +230,6 @@ def _part(text: Text, part: str) -> Spot:
     if at < 0 or not part:
         return text.spot
     return msgspec.structs.replace(text.spot, column=at + 1, length=len(part))
-
-
-def example(line: str) -> Said:
-    """A line as it is to be written."""
-    return said("mistake.crops.example", example=line)
 
 
 def example_of(key: str, form: Form) -> Said:

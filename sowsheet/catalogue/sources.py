@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from sowsheet.catalogue.records import Source
-from sowsheet.reading.mistakes import Mistake, said
+from sowsheet.reading.mistakes import Mistake, example, said
 from sowsheet.reading.nodes import Entry, Mapping, Text, compose, fields
 
 _NEEDED = ("authors", "year", "title", "where", "seen")
@@ -27,9 +27,9 @@ def read_sources(text: str, file: str, mistakes: list[Mistake]) -> dict[str, Sou
 def _source(entry: Entry, mistakes: list[Mistake]) -> Source | None:
     before, key = len(mistakes), entry.key.text
     if not _KEY.fullmatch(key):
-        cure = said("mistake.crops.example", example="harrington-1954")
+        cure = example("harrington-1954")
         mistakes.append(Mistake(entry.key.spot, said("mistake.crops.sources.no key", key=key), cure))
-    lines = fields(entry.value, _KNOWN, _NEEDED, mistakes, "a source")
+    lines = fields(entry.value, _KNOWN, _NEEDED, mistakes, said("mistake.thing.source"))
     texts = {name: line.value for name, line in lines.items()}
     for name, value in texts.items():
         if not isinstance(value, Text) or not value.text:

@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from sowsheet.catalogue.records import Crop
 from sowsheet.garden.records import Garden, Place, Purpose, Where, is_under_glass
 from sowsheet.growth.clock import Clock
+from sowsheet.reading.date_forms import month_said
 from sowsheet.reading.mistakes import Mistake, Said, Spot, said
 from sowsheet.reading.planline import Dated
 from sowsheet.schedule.records import Doubt, Told, ToldCode
@@ -95,10 +96,11 @@ class Context:
             self.refuse(dated.spot, what, said("mistake.schedule.unknown frost.cure"))
         return found
 
-    def _no_such(self, dated: Dated, found: NoSuchDay) -> Said:
+    @staticmethod
+    def _no_such(dated: Dated, found: NoSuchDay) -> Said:
         if found.month is None:
             return said("mistake.schedule.no such.week", text=dated.text, year=found.year, weeks=found.last)
-        month = self.words.months[found.month - 1]
+        month = month_said(found.month)
         return said("mistake.schedule.no such.day", text=dated.text, year=found.year, days=found.last, month=month)
 
     def where(self, bed: str) -> Where:

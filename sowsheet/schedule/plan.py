@@ -14,7 +14,7 @@ from sowsheet.growth.clock import Clock
 from sowsheet.growth.handbook import Handbook
 from sowsheet.growth.warmth import Warmth
 from sowsheet.growth.when import When
-from sowsheet.reading.mistakes import Mistake, said
+from sowsheet.reading.mistakes import Mistake, example, said
 from sowsheet.reading.planline import Dated, Item, PlanLine, Step
 from sowsheet.schedule.batches import Placed, batch_of, places_of
 from sowsheet.schedule.cold import with_cold
@@ -330,7 +330,7 @@ def _also_drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft]:
 def _also_draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
     written = item.sown or item.planted
     if written is None:
-        cure = said("mistake.schedule.example", example=f"{item.word} mid-March")
+        cure = example(f"{item.word} mid-March")
         ctx.refuse(item.spot, said("mistake.schedule.sowing unsaid"), cure)
         return None
     if item.sown is None and not item.bare:

@@ -9,7 +9,7 @@ import msgspec
 from dateutil.rrule import DAILY, rrule
 
 from sowsheet.growth.when import When
-from sowsheet.reading.mistakes import said
+from sowsheet.reading.mistakes import example, said
 from sowsheet.reading.planline import Item, SeriesWords
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.drafts import Draft, Slot, planted_on, planting_in_window
@@ -78,7 +78,7 @@ def _pickings(ctx: Context, item: Item, slot: Slot, series: SeriesWords) -> list
     until = ctx.date_of(series.until, start) if series.until and start else None
     if start is None or until is None:
         if series.start is None or series.until is None:
-            cure = said("mistake.schedule.example", example="every week of picking May to October")
+            cure = example("every week of picking May to October")
             ctx.refuse(item.spot, said("mistake.schedule.picking unsaid"), cure)
         return None
     return _every(series.every_days, start, until)
@@ -99,7 +99,7 @@ def series_days(ctx: Context, item: Item, slot: Slot, series: SeriesWords) -> li
         until = inside[-1].until
     if start is None or until is None:
         if len(ctx.mistakes) == noted:
-            cure = said("mistake.schedule.example", example="every 3 weeks April to August")
+            cure = example("every 3 weeks April to August")
             ctx.refuse(item.spot, said("mistake.schedule.series unsaid"), cure)
         return None
     found = _every(series.every_days, start, until)

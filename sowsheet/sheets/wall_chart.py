@@ -21,6 +21,7 @@ from sowsheet.sheets.spoken import batch_name, batch_said
 from sowsheet.sheets.view import WHOLE, Order, Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import TrayPlan
+from sowsheet.words.language import Language
 
 if TYPE_CHECKING:
     from sowsheet.schedule.replay import Wander
@@ -68,7 +69,7 @@ def wall_chart(
 
     `spreads` are the first pickings of batches over the years of a record, drawn as whiskers.
     """
-    days = [day for batch in schedule.batches for day in _job_days(batch)]
+    days = [day for batch in schedule.batches for day in job_days(batch)]
     sheet = landscape(paper, view.distance_m)
     share = min(MOST_LABEL, LABEL_SHARE * max(1.0, sheet.distance_m / usual_distance_m(paper)))
     left = MARGIN + round(sheet.width * share)
@@ -87,7 +88,7 @@ def wall_chart(
 
 def _fitted(chart: Chart) -> tuple[Chart, list[list[Row]]]:
     """The chart in the largest type that needs no more pages than the closest setting does."""
-    shown = [b for b in chart.schedule.batches if _is_shown(b, chart.weeks)]
+    shown = [b for b in chart.schedule.batches if is_shown(b, chart.weeks)]
     fewest = len(_set(chart, shown, SETTINGS[-1])[1])
     settings = (_set(chart, shown, setting) for setting in SETTINGS)
     return next(found for found in settings if len(found[1]) <= fewest)
@@ -114,13 +115,13 @@ def _with_room_for_the_foot(chart: Chart, style: Style, lines: Sequence[str]) ->
     return msgspec.structs.replace(style, place_share=style.place_share * (room - bare) / (whole - bare))
 
 
-def _job_days(batch: Batch) -> list[date]:
+def job_days(batch: Batch) -> list[date]:
     """The days on which something is done. Of what stands there already only its clearing is known."""
     keys = ("clear",) if batch.open_left else STAGE_KEYS
     return [w.day for key in keys if (w := getattr(batch.stages, key)) is not None]
 
 
-def _is_shown(batch: Batch, weeks: Weeks) -> bool:
+def is_shown(batch: Batch, weeks: Weeks) -> bool:
     """Whether anything of a batch falls into the columns; what has no date yet keeps its row."""
     days = [w.day for key in STAGE_KEYS if (w := getattr(batch.stages, key)) is not None]
     spans = [(s.start, s.end) for s in batch.stays]
@@ -171,18 +172,17 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     leaf, year, words = Leaf(), chart.schedule.season.year, chart.garden.words
     leaf.draw([*_bands(rows, top, style), *grid(weeks, style, top, bottom)])
     head(leaf, chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages, span=chart.span)
-    leaf.draw(_frosts(chart, top, bottom))
+    leaf.draw(frosts(chart.schedule, weeks, style, top, bottom))
     y = top
     for n, row in enumerate(rows):
         over = _over(row, rows[max(0, n - 1) : n], style)
         if over:
             leaf.tag("H2", heading_shapes(row, style, y))
-        name = batch_name(words, row.batch)  # whole, where the label is cut
-        name = words.say("spoken.numbered", name=name, number=row.number) if row.number else name
+        name = called(row, words)
         leaf.tag("TR")
         leaf.tag("TH", label_shapes(row, style, y + over, n == 0), name if row.again else "")
         said = partial(batch_said, words, row.batch, row.sowing, year, row.spread, name)
-        leaf.tag("TD", row_shapes(row, weeks, style, y + over, 1.0 if row.group else _band(n)), said)
+        leaf.tag("TD", row_shapes(row, weeks, style, y + over, 1.0 if row.group else band(n)), said)
         y += over + row.height
     leaf.draw([Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0))])
     if last:
@@ -190,7 +190,13 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     return Page(style.paper.width, style.paper.height, tuple(leaf.shapes), f"{number + 1}", tuple(leaf.tags))
 
 
-def _band(n: int) -> float:
+def called(row: Row, words: Language) -> str:
+    """A row's whole name, as it is said, where its label may be cut."""
+    name = batch_name(words, row.batch)
+    return words.say("spoken.numbered", name=name, number=row.number) if row.number else name
+
+
+def band(n: int) -> float:
     """The grey behind the nth row of a page."""
     return BAND_GREY if n // BAND_ROWS % 2 == 0 else 1.0
 
@@ -202,16 +208,16 @@ def _bands(rows: Sequence[Row], top: float, style: Style) -> list[Shape]:
     for n, row in enumerate(rows):
         if row.group:  # its heading parts it from others
             return []
-        if _band(n) < 1:
-            shapes.append(Box(MARGIN, y, style.paper.width - 2 * MARGIN, row.height, fill=_band(n)))
+        if band(n) < 1:
+            shapes.append(Box(MARGIN, y, style.paper.width - 2 * MARGIN, row.height, fill=band(n)))
         y += row.height
     return shapes
 
 
-def _frosts(chart: Chart, top: float, bottom: float) -> list[Shape]:
+def frosts(schedule: Schedule, weeks: Weeks, style: Style, top: float, bottom: float) -> list[Shape]:
     """The average last and first frost as dashed lines through all rows."""
-    almanac = chart.schedule.climate.almanac
-    years = range(chart.weeks.first.year, chart.weeks.end.year + 1)
+    almanac = schedule.climate.almanac
+    years = range(weeks.first.year, weeks.end.year + 1)
     days = [date(y, *md) for md in (almanac.last_frost, almanac.first_frost) if md is not None for y in years]
-    xs = [chart.weeks.x(d) for d in days if chart.weeks.holds(d)]
-    return [Line(x, top, x, bottom, 0.0, chart.style.stroke(0.9), dashed=True) for x in xs]
+    xs = [weeks.x(d) for d in days if weeks.holds(d)]
+    return [Line(x, top, x, bottom, 0.0, style.stroke(0.9), dashed=True) for x in xs]

@@ -25,7 +25,10 @@ FAMILIES = frozenset(key.partition(".")[0] for key in EN)
 
 
 class Say(msgspec.Struct, frozen=True):
-    """A call of `say` or `said` in the code: its key (`*` where the code puts something in) and its parts; None: not all seen."""
+    """A call of `say` or `said` in the code.
+
+    Its key (`*` where the code puts something in) and its parts; None: not all seen.
+    """
 
     where: str
     key: str
