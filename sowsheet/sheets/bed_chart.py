@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from datetime import date
+from datetime import date, timedelta
 from functools import partial
 
 import msgspec
@@ -312,10 +312,11 @@ def _coming(coming: Coming, chart: Chart, bed_top: float, bed_bottom: float) -> 
 
 
 def _gaps(row: BedRow, chart: Chart, tops: Sequence[float], tall: float) -> Iterator[Shape]:
-    """Weeks in which the bed is white are counted, and those between the crops of one lane; a gap that the grower named
-    has its name."""
-    first_day, last_day = chart.weeks.chart_span
-    whole = _white([(s.start, s.end) for s in row.standing], first_day, last_day)
+    """Weeks in which the bed is white are counted, those beyond the chart too, and those between the crops of one lane;
+    a gap that the grower named has its name."""
+    season = chart_mondays(chart.schedule.season, ())
+    first_day, last_day = season[0], season[-1] + timedelta(weeks=1)
+    whole = [gap for gap in _white(row.taken, first_day, last_day) if chart.weeks.shows(*gap)]
     for start, end in whole:
         yield from _gap(row.gaps, start, end, chart, tops[0] + tall / 2)
     for lane, top in enumerate(tops if row.lanes > 1 else ()):

@@ -285,9 +285,9 @@ def _month_names(month: int, words: Language) -> tuple[str, ...]:
     return tuple(capital(name) for name in (words.months[month - 1], shorter, short))
 
 
-def _label(words: str, y: float, weeks: Weeks, style: Style) -> Words:
-    """What a line of the head is, left of its weeks."""
-    right = weeks.left - style.inner * 0.5
+def _label(words: str, y: float, weeks: Weeks, style: Style, aside: float = 0.0) -> Words:
+    """What a line of the head is, left of its weeks; `aside`: so far from them, for what stands between."""
+    right = weeks.left - style.inner * 0.5 - aside
     size = min(style.small, (right - MARGIN) / style.wide(words, "regular", 1.0))
     return Words(right, y, words, "regular", size, SOFT, "right")
 
@@ -298,7 +298,8 @@ def _numbers(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
     column = weeks.week_width / (2 * DIGIT_EM)  # the size of a number that fills its column
     most = {1: COLUMN_FILL * column, 2: 1.32 * column, 4: 3.32 * column}
     step = next((s for s in most if most[s] >= style.paper.type_pt), 4)
-    size, small = min(style.base, most[step]), min(style.small, 0.6 * column)
+    roomy = max(style.paper.type_pt, 0.85 * most[step])  # no larger than it must be beside the small ones
+    size, small = min(style.base, most[step], roomy), min(style.small, 0.56 * column)
     yield _label(style.words.say("chart.week"), y + size * 0.85, weeks, style)
     base, half, left = y + size * 0.85, DIGIT_EM * size, weeks.left
     right = style.paper.width - MARGIN
@@ -326,12 +327,18 @@ def _frost(climate: Climate, weeks: Weeks, y: float, style: Style) -> Iterator[S
     room = style.base * 0.8
     if climate.almanac.last_frost is None and climate.almanac.first_frost is None:
         return
-    yield _label(style.words.say("chart.frost"), y + room * 0.85, weeks, style)
+    size = min(style.small, room * 0.56)
+    scale = [(10, y + size * 0.76)] + [(0, y + room)] * (size >= SMALLEST * 0.9)
+    for years, level in scale:
+        yield Words(weeks.left - size * 0.25, level, str(years), "condensed", size, SOFT, "right")
+    aside = style.wide("10", "condensed", size)
+    yield _label(style.words.say("chart.frost"), y + room * 0.85, weeks, style, aside)
     for n, monday in enumerate(weeks.mondays):
         chance = _frost_chance(climate, monday + timedelta(days=3))
         if chance > 0.02:
             x, tall = weeks.left + n * weeks.week_width, room * chance
             yield Box(x, y + room - tall, weeks.week_width, tall, fill=0.45)
+    yield Line(weeks.left, y + room / 2, weeks.right, y + room / 2, 1.0, style.stroke(0.5))  # every other year
 
 
 def _light_and_warmth(climate: Climate, imperial: bool, weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:

@@ -332,7 +332,7 @@ def _words(row: Row, weeks: Weeks, style: Style, middle: float, grey: float) -> 
     y = middle + style.inner * 0.36
     ends = _extent(row.batch, weeks)
     if ends is None:
-        is_dated = row.batch.stages.plant is not None or (weeks.whole is not None and row.batch.stays)
+        is_dated = row.batch.stages.plant is not None or row.batch.stays
         words = "" if is_dated or not weeks.begins else style.words.say("chart.no date")
         yield from _written(words, Slot(weeks.left, weeks.right, grey), style, y)
         return

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 
 LABEL_SHARE, MOST_LABEL = 0.19, 0.3  # of the width, for the names of the rows; at most, where type is larger
 END_SHARE = 0.075  # for the price of a week and the last useful sowing
+LEAST_PLACE = 1.9  # base sizes: a place's name and its room stand below each other
 BAND_ROWS = 3
 BAND_GREY = 0.94
 # Type (1 is what the distance asks for), row and place heights in base sizes, from roomy to close.
@@ -106,13 +107,15 @@ def _set(chart: Chart, shown: Sequence[Batch], setting: tuple[float, float, floa
 
 
 def _with_room_for_the_foot(chart: Chart, style: Style, lines: Sequence[str]) -> Style:
-    """Lower places where there are so many that their foot would not fit under a row."""
-    room = style.paper.height - 2 * MARGIN - head_height(lines, style) - 2 * style.row
+    """Lower places where there are so many that their foot would not fit under two rows, or under none."""
+    alone = style.paper.height - 2 * MARGIN - head_height(lines, style)
     bare = foot_height(chart.trays, chart.garden, nearer(msgspec.structs.replace(style, place_share=0.0)))
     whole = foot_height(chart.trays, chart.garden, nearer(style))
-    if whole <= room:
-        return style
-    return msgspec.structs.replace(style, place_share=style.place_share * (room - bare) / (whole - bare))
+    for room in (alone - 2 * style.row, alone):
+        share = style.place_share * min(1.0, (room - bare) / max(whole - bare, 1.0))
+        if share >= LEAST_PLACE:
+            break
+    return msgspec.structs.replace(style, place_share=share)
 
 
 def job_days(batch: Batch) -> list[date]:
@@ -122,11 +125,11 @@ def job_days(batch: Batch) -> list[date]:
 
 
 def is_shown(batch: Batch, weeks: Weeks) -> bool:
-    """Whether anything of a batch falls into the columns; what has no date yet keeps its row."""
-    days = [w.day for key in STAGE_KEYS if (w := getattr(batch.stages, key)) is not None]
-    spans = [(s.start, s.end) for s in batch.stays]
-    inside = any(weeks.shows(start, end) for start, end in spans)
-    return not days or inside or any(weeks.holds(d) for d in days)
+    """Whether anything of a batch is drawn in the columns; what has no date yet keeps its row."""
+    begins = batch.stages.sow or batch.stages.plant
+    if begins is None and not batch.stays:
+        return True
+    return any(weeks.shows(s.start, s.end) for s in batch.stays) or (begins is not None and weeks.holds(begins.day))
 
 
 def _paged(chart: Chart, rows: Sequence[Row]) -> list[list[Row]]:
@@ -142,7 +145,7 @@ def _paged(chart: Chart, rows: Sequence[Row]) -> list[list[Row]]:
             used = 0.0
         used += _over(row, pages[-1], style) + row.height
         pages[-1].append(row)
-    if used + foot_room > room and len(pages[-1]) > 1:
+    if used + foot_room > room and pages[-1]:
         pages.append([])
     if len(pages) > 1:
         _evened(pages[-2], pages[-1], room - foot_room, style)
@@ -151,7 +154,7 @@ def _paged(chart: Chart, rows: Sequence[Row]) -> list[list[Row]]:
 
 def _evened(before: list[Row], last: list[Row], room: float, style: Style) -> None:
     """Rows moved on to the last page while they fit over its foot and the page before has more."""
-    while len(before) > len(last) + 1 and (not last or _tall([before[-1], *last], style) <= room):
+    while len(before) > len(last) + 1 and _tall([before[-1], *last], style) <= room:
         last.insert(0, before.pop())
 
 
