@@ -60,21 +60,25 @@ class Names(msgspec.Struct, frozen=True):
 
     def find(self, words: tuple[str, ...]) -> Name | None:
         """What exactly these words name. Choices are given in the number (one, many) that was written."""
-        known = self.forms.get(_plain(" ".join(words)))
+        known = self._known(words)
         if known is None:
             return None
         crop, kind = known.targets[0]
         choices = known.targets[1:] and known.targets
         if not choices and not kind and self.heads[crop].unnamed == "ask":
             choices = tuple((crop, k.key) for k in self.heads[crop].kinds)
-        if choices:
-            return Name(crop, None, tuple(self._named(target, known.plural) for target in choices), known.foreign)
-        return Name(crop, kind or None, (), known.foreign, known.nominative)
+        to_write = tuple(self._named(target, known.plural) for target in choices)
+        return Name(crop, None if to_write else kind or None, to_write, known.foreign, known.nominative)
 
     def meant(self, words: tuple[str, ...]) -> tuple[Target, ...]:
         """All that these words may mean, as keys; empty for words that are no name."""
-        known = self.forms.get(_plain(" ".join(words)))
+        known = self._known(words)
         return known.targets if known else ()
+
+    def _known(self, words: tuple[str, ...]) -> Known | None:
+        """What is written with its marks goes before what only looks alike without them (`cebulę`, `cebule`)."""
+        text = " ".join(words)
+        return self.forms.get(text.casefold()) or self.forms.get(_plain(text))
 
     def longest(self, words: Sequence[str]) -> tuple[int, Name] | None:
         """How many of the first words form the longest known name, and what it stands for."""
@@ -181,11 +185,14 @@ def _said(heads: Iterable[Head]) -> dict[str, Known]:
         own = (("", head.said, head.said_forms), *((k.key, k.said, k.said_forms) for k in head.kinds))
         for kind, names, forms in own:
             for name, nominative in (*((name, "") for name in names), *forms.items()):
-                known = found.get(_plain(name), Known(name, (), nominative=nominative))
+                key = _plain(name)
+                if nominative and key in found and not found[key].nominative and not name.isascii():
+                    key = name.casefold()  # a name looks the same without its marks
+                known = found.get(key, Known(name, (), nominative=nominative))
                 targets = tuple(dict.fromkeys((*known.targets, (head.crop, kind))))
                 bare = (head.crop, "")  # a name that means the crop as a whole means no kind of it besides
                 targets = (bare,) if bare in targets else targets
-                found[_plain(name)] = msgspec.structs.replace(known, targets=targets)
+                found[key] = msgspec.structs.replace(known, targets=targets)
     return found
 
 

@@ -81,6 +81,13 @@ def test_a_word_in_another_case_is_printed_in_the_nominative(tmp_path: Path) -> 
     assert [name_of(batch) for batch in found.schedule.batches] == ["pomidory", "pomidory"]
 
 
+def test_a_case_that_looks_like_another_name_without_its_marks_is_told_from_it() -> None:
+    names = whole("pl").names
+    written = ("cebulę", "cebule", "cebul", "kapust czerwonych")
+    found = [names.find(tuple(words.split())) for words in written]
+    assert [name and name.nominative for name in found] == ["cebula", "", "cebule", "kapusty czerwone"]
+
+
 def test_the_own_word_is_printed_and_a_foreign_one_put_into_the_language() -> None:
     names = whole("pl").names
     assert _foreign(names, "pory") is False
