@@ -200,7 +200,7 @@ def _week_head(setting: Setting, monday: date, pages: str, printed_on: date | No
     small = [name, *([pages] if pages else [])]
     shapes: list[Shape] = [
         Words(left, 24, week, "bold", 28),
-        Words(left, 44, words.week_span(monday), "regular", 15),
+        Words(left, 44, capital(words.week_span(monday)), "regular", 15),
     ]
     if below:
         shapes.append(Line(left, -WEEK_GAP / 2, right, -WEEK_GAP / 2, 0.0, 2.0))
@@ -318,7 +318,7 @@ def _beds_said(words: Language, names: Sequence[str]) -> str:
 def _day_head(setting: Setting, day: date, jobs: int) -> Block:
     shapes = (
         Line(setting.left, 0, setting.right, 0, 0.0, 1.25),
-        Words(setting.left, 21, setting.words.day_named(day), "bold", 18),
+        Words(setting.left, 21, capital(setting.words.day_named(day)), "bold", 18),
         Words(setting.right, 21, setting.words.count(jobs, "job"), "regular", setting.label, SOFT, "right"),
     )
     return Block(31, shapes, with_next=True, gap=4 * MM, parting=0.0, tags=(Tag("H2", 1, 2), Tag("P", 2, 3)))

@@ -245,7 +245,7 @@ def _week_head(setting: Setting, monday: date, pages: str = "", *, below: bool =
     title = setting.words.say("tray plan.week", week=_number(monday))
     shapes: list[Shape] = [
         Words(left, 24, title, "bold", 28),
-        Words(left, 43, setting.words.week_span(monday), "regular", 15),
+        Words(left, 43, capital(setting.words.week_span(monday)), "regular", 15),
     ]
     if below:
         shapes.append(Line(left, -WEEK_GAP / 2, right, -WEEK_GAP / 2, 0.0, 2.0))
@@ -269,7 +269,7 @@ def _section(setting: Setting, title: str, gap: float = 6 * MM) -> Block:
 
 
 def _day(setting: Setting, day: date, *, first: bool) -> Block:
-    shapes = (Words(setting.left, 14, setting.words.day_named(day), "bold", BODY),)
+    shapes = (Words(setting.left, 14, capital(setting.words.day_named(day)), "bold", BODY),)
     gap = 1 if first else 4 * MM
     return Block(18, shapes, with_next=True, gap=gap, parting=0.2, tags=(Tag("H3", 0, 1),))
 

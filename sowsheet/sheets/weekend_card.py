@@ -106,9 +106,11 @@ def _head(garden: Garden, saturday: date, width: float, measure: Measure, printe
     name = cut(garden.name, right - 2 * PITCH - MARGIN - 8, "regular", SMALL, measure)
     shapes.append(Words(MARGIN, 34, name, "regular", SMALL, SOFT))
     tags = (Tag("H1", 0, 1), Tag("P", len(shapes) - 1, len(shapes)))
-    for n, day in enumerate(words.weekdays_short[5:]):
+    days = words.weekdays_short[5:]
+    size = min(10.0, 10.0 * (PITCH - 4) / max(measure(day, "bold", 10.0) for day in days))  # `niedz.` is long
+    for n, day in enumerate(days):
         middle = right - (2 - n) * PITCH + PITCH - TICK_BOX / 2
-        shapes.append(Words(middle, 34, day, "bold", 10.0, 0.0, "centre"))
+        shapes.append(Words(middle, 34, day, "bold", size, 0.0, "centre"))
     shapes.append(Line(MARGIN, 40, right, 40, 0.0, 1.25))
     return Block(46, tuple(shapes), with_next=True, tags=tags)
 
