@@ -68,7 +68,8 @@ class Names(msgspec.Struct, frozen=True):
         if not choices and not kind and self.heads[crop].unnamed == "ask":
             choices = tuple((crop, k.key) for k in self.heads[crop].kinds)
         to_write = tuple(self._named(target, known.plural) for target in choices)
-        return Name(crop, None if to_write else kind or None, to_write, known.foreign, known.nominative)
+        marked = known.spelled if not known.spelled.isascii() and " ".join(words).isascii() else ""
+        return Name(crop, None if to_write else kind or None, to_write, known.foreign, known.nominative or marked)
 
     def meant(self, words: tuple[str, ...]) -> tuple[Target, ...]:
         """All that these words may mean, as keys; empty for words that are no name."""

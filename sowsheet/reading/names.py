@@ -12,7 +12,8 @@ class Name(msgspec.Struct, frozen=True):
     """What a name stands for: keys of the catalogue.
 
     Non-empty `choices` are the names to write instead, when the word could be several things. `foreign`: it is a word
-    of another language than the garden's. `nominative`: what is printed for a word that was written in another case.
+    of another language than the garden's. `nominative`: what is printed for a word that was written in another case,
+    or without its marks.
     """
 
     crop: str

@@ -188,7 +188,10 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
 
     @cached_property
     def _of_months_short(self) -> tuple[str, ...]:
-        return self._names(self._locale.months["format"]["abbreviated"], range(1, 13))
+        """The same cut short; one too short to be cut stays whole, in the case that a date wants: 4 maja."""
+        cut = self._names(self._locale.months["format"]["abbreviated"], range(1, 13))
+        both = zip(cut, self.months, self._of_months, strict=True)
+        return tuple(of_date if short == alone else short for short, alone, of_date in both)
 
     @staticmethod
     def _names(names: Mapping[int, str], keys: range) -> tuple[str, ...]:

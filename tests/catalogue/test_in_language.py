@@ -75,10 +75,18 @@ def test_another_case_of_a_name_leads_to_one_of_the_names(tag: str) -> None:
 def test_a_word_in_another_case_is_printed_in_the_nominative(tmp_path: Path) -> None:
     file = tmp_path / "garden.yaml"
     text = "garden: Ogród\nseason: 2027\nsite: {latitude: 52.4, last frost: 10 May (average)}\nlanguage: pl\n"
-    text += "beds are: 6 m x 1.2 m\nbeds:\n  A: 20 pomidorów 1 June\n  B: pomidory 1 June\n"
+    text += "beds are: 6 m x 1.2 m\nbeds:\n"
+    text += "  A: 20 pomidorów 1 June\n  B: pomidory 1 June\n  C: 9 papryk 1 June\n  D: 9 bakłażanów 1 June\n  E: baklazany 1 June\n"
     file.write_text(text, "utf-8")
     found = plan_of(file)
-    assert [name_of(batch) for batch in found.schedule.batches] == ["pomidory", "pomidory"]
+    printed = [name_of(batch) for batch in found.schedule.batches]
+    assert printed == [
+        "pomidory",
+        "pomidory",
+        "papryki",
+        "bakłażany",
+        "bakłażany",
+    ]
 
 
 def test_a_case_that_looks_like_another_name_without_its_marks_is_told_from_it() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from pathlib import Path
 from typing import get_args, get_type_hints
 
@@ -101,6 +102,11 @@ def test_numbers_take_the_forms_of_polish() -> None:
     polish = language_of("pl")
     said = [polish.say("table.amount.plants", n=n) for n in (1, 3, 5, 22)]
     assert said == ["1 roślina", "3 rośliny", "5 roślin", "22 rośliny"]
+
+
+def test_a_month_too_short_to_be_cut_takes_its_form_in_a_date() -> None:
+    polish = language_of("pl")
+    assert [polish.day_brief(date(2027, month, 4)) for month in (4, 5)] == ["4 kwi", "4 maja"]
 
 
 def test_doubts_are_told_in_the_order_of_the_language() -> None:
