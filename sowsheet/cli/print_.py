@@ -11,7 +11,7 @@ from datetime import date
 from enum import StrEnum
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import msgspec
 import typer
@@ -24,6 +24,7 @@ from sowsheet.words.language import Language
 if TYPE_CHECKING:
     from sowsheet.jobs.records import Job
     from sowsheet.schedule.replay import Replayed, Wander
+    from sowsheet.sheets.poster import Unfit
     from sowsheet.sheets.poster_grid import Grid as PosterSheets
     from sowsheet.sheets.tray_labels import Grid
 
@@ -159,7 +160,7 @@ def print_(
     doubtful(plan, strict)
     progress.step(f"{garden}: {words.count(len(plan.schedule.batches), 'batch')}")
     on = (paper or paper_of(plan.garden.paper)).value
-    grid = _grid(poster, paper, on, words) if poster else None
+    grid = tile_grid(poster, paper, on, words) if poster else None
     view = _view(plan, grid.like if grid else on, distance, by, weeks)
     printing = Printing(plan, grid.paper if grid else on, printed_on, view, large, _labels(on, labels, words))
     made: dict[str, bytes] = {}
@@ -195,7 +196,7 @@ def _view(plan: Plan, paper: str, distance: str, by: RowsBy, weeks: str) -> View
     return View(far, by.value, spans)
 
 
-def _grid(written: str, paper: Paper | None, usual: str, words: Language) -> PosterSheets:
+def tile_grid(written: str, paper: Paper | None, usual: str, words: Language) -> PosterSheets:
     """A poster's grid, on A4 or Letter. What is none is shown, and ends the command."""
     from sowsheet.sheets.furniture import is_american  # noqa: PLC0415
     from sowsheet.sheets.poster_grid import MOST, TILE_PAPERS, grid_of  # noqa: PLC0415
@@ -328,10 +329,15 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
         else:
             made = enlarged_sheet(self.sheet(name), grid, measure, words)
         if isinstance(made, Unfit):
-            why, cure = (words.say(f"poster.{made.why}.{part}") for part in ("what", "cure"))
-            asked = f"{grid.columns}x{grid.rows}"
-            stop(words.say("cli.print.poster unfit", grid=asked, sheet=name.value, what=why, cure=cure))
+            refuse_poster(name.value, made, grid, words)
         return made
+
+
+def refuse_poster(sheet: str, unfit: Unfit, grid: PosterSheets, words: Language) -> NoReturn:
+    """Say why a sheet cannot be a poster, and what can; the end of the command."""
+    why, cure = (words.say(f"poster.{unfit.why}.{part}") for part in ("what", "cure"))
+    asked = f"{grid.columns}x{grid.rows}"
+    stop(words.say("cli.print.poster unfit", grid=asked, sheet=sheet, what=why, cure=cure))
 
 
 def write_whole(folder: Path, files: dict[str, bytes], words: Language) -> None:
