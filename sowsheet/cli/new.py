@@ -14,19 +14,16 @@ from sowsheet.cli.common import InLanguage, Today, day_given, spoken, stop
 from sowsheet.cli.print_ import write_whole
 from sowsheet.words.language import Language
 
-Folder = Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to make; garden.yaml is written into it.")]
-Yes = Annotated[bool, typer.Option("--yes", "-y", help="Ask nothing; take the defaults.")]
+Folder = Annotated[Path, typer.Argument(metavar="FOLDER", help="help.new.folder")]
+Yes = Annotated[bool, typer.Option("--yes", "-y", help="help.new.yes")]
 
 _LATITUDE = "52.4"
 _NORTH = ("10 May", "12 October")
 _SOUTH = ("20 October", "1 May")
-_IN_LANGUAGE = "\n# What is printed and shown is in this language.\nlanguage: {tag}\n"
 
 
 def new(folder: Folder, yes: Yes = False, today: Today = "", language: InLanguage = None) -> None:
-    """Write a first garden file, with comments, that prints as it stands.
-
-    In a terminal it asks for the few things it must know, each with a default.
+    """A first garden file.
 
     \b
     sowsheet new mygarden
@@ -40,11 +37,9 @@ def new(folder: Folder, yes: Yes = False, today: Today = "", language: InLanguag
     if folder.exists() and not folder.is_dir():
         stop(words.say("cli.new.file", file=folder))
     asks = not yes and sys.stdin.isatty()
-    name = folder.resolve().name.replace("-", " ").replace("_", " ").title() or "My Garden"
+    name = folder.resolve().name.replace("-", " ").replace("_", " ").title()
     day = day_given(today, words) or date.today()  # noqa: DTZ011 - the grower's calendar
-    text = first_garden(*_answers(name, day, asks, words))
-    if words.tag != "en":
-        text += _IN_LANGUAGE.format(tag=words.tag)
+    text = first_garden(*_answers(name, day, asks, words), words)
     write_whole(folder, {"garden.yaml": text.encode()}, words)
     typer.echo(words.say("cli.new.written", file=target))
     pasted = shlex.quote(str(target))

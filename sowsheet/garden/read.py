@@ -62,10 +62,10 @@ def _garden(path: Path, names: NameBook, mistakes: list[Mistake]) -> Garden | No
     top = section(root, (*_NEEDED, *_MAY_BE_LEFT_OUT), _NEEDED, mistakes, "a garden file")
     name, season = top.read("garden", name_of), top.read("season", _season)
     site = read_site(top.found["site"].value, mistakes, path.parent) if "site" in top.found else None
-    named, trays = read_places(top, path.parent), read_trays(top)
+    language = top.read("language", _language) or LANGUAGES[0]
+    named, trays = read_places(top, path.parent, language), read_trays(top)
     places = tuple(p for p in named if p.purposes)
     days, house, paper = top.read_all("work days", work_days), read_house(top), top.read("paper", _paper)
-    language = top.read("language", _language)
     standing = tuple(place.name for place in places)
     beds, also = read_beds(top, names, named), read_also(top, names, standing)
     _refuse_shared_names(named, beds, mistakes)
@@ -85,7 +85,7 @@ def _garden(path: Path, names: NameBook, mistakes: list[Mistake]) -> Garden | No
         house=house,
         paper=paper or "",
         imperial=in_feet(top),
-        language=language or LANGUAGES[0],
+        language=language,
         file=str(path),
     )
 
