@@ -43,6 +43,11 @@ _WRONG = (
     "no command",
     "missing command",
 )
+# fmt: off
+_METAVARS = (
+    "garden", "folder", "date", "sheet", "metres", "weeks", "size", "week", "crop", "name", "record", "temp",
+)
+# fmt: on
 
 
 def language_asked(arguments: Sequence[str]) -> Language:
@@ -164,8 +169,8 @@ def _param_in(words: Language, param: Parameter) -> Parameter:
 
 def _metavar(name: str, words: Language) -> str:
     """What stands for a value: GARDEN; `[SHEET]...`. What is no such word (an option's name) stays."""
-    key = f"help.metavar.{name.strip('[].').lower()}"
-    return words.say(key) if key in words.rare else name
+    bare = name.strip("[].").lower()
+    return words.say(f"help.metavar.{bare}") if bare in _METAVARS else name
 
 
 def _row(param: Parameter, ctx: Context, words: Language) -> tuple[str, str]:

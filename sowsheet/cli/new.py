@@ -53,13 +53,37 @@ def _answers(name: str, today: date, asks: bool, words: Language) -> tuple[str, 
     if not asks:
         return name, season, float(_LATITUDE), *_NORTH, "average"
     name = typer.prompt(words.say("cli.new.name"), default=name)
-    season = typer.prompt(words.say("cli.new.season"), default=season, type=int)
+    season = _season(words, season)
     latitude = _latitude(typer.prompt(words.say("cli.new.latitude"), default=_LATITUDE), words)
     frosts = _SOUTH if latitude < 0 else _NORTH
     last = typer.prompt(words.say("cli.new.last frost"), default=frosts[0])
     first = typer.prompt(words.say("cli.new.first frost"), default=frosts[1])
-    safe = typer.confirm(words.say("cli.new.safe"))
-    return name, season, latitude, last, first, "safe" if safe else "average"
+    return name, season, latitude, last, first, "safe" if _is_safe(words) else "average"
+
+
+def _season(words: Language, default: int) -> int:
+    """The year, asked for until it is one."""
+    while True:
+        text = str(typer.prompt(words.say("cli.new.season"), default=str(default)))
+        if text.strip().isdecimal():
+            return int(text)
+        _again(words, words.say("help.new.no season", text=repr(text)))
+
+
+def _is_safe(words: Language) -> bool:
+    """Whether the frost dates are safe ones, answered in the reader's language or in English."""
+    yes, no = words.say("cli.new.yes said").split(), words.say("cli.new.no said").split()
+    known = {**dict.fromkeys(("", "n", "no", *no), False), **dict.fromkeys(("y", "yes", *yes), True)}
+    while True:
+        question = f"{words.say('cli.new.safe')} [{yes[0]}/{no[0].upper()}]"
+        text = str(typer.prompt(question, default="", show_default=False)).strip().lower()
+        if text in known:
+            return known[text]
+        _again(words, words.say("help.new.no answer"))
+
+
+def _again(words: Language, what: str) -> None:
+    typer.echo(words.say("help.library.error", what=what))
 
 
 def _latitude(text: str, words: Language) -> float:
