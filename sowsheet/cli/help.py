@@ -188,7 +188,10 @@ def _library(sentence: str, tails: Sequence[str], words: Language) -> str:
     for tail in tails:
         found = re.fullmatch(_pattern(english.say(f"help.library.{tail}")), sentence, re.DOTALL)
         if found:
-            return words.say(f"help.library.{tail}", **{k: _quoted(v, words) for k, v in found.groupdict().items()})
+            parts = found.groupdict()
+            return words.say(
+                f"help.library.{tail}", **{k: _quoted(v, words) if k == "name" else v for k, v in parts.items()}
+            )
     return sentence
 
 
@@ -200,7 +203,7 @@ def _pattern(phrase: str) -> str:
 
 
 def _quoted(part: str, words: Language) -> str:
-    """A part as the library quotes it: 'GARDEN'."""
+    """The name of a parameter as the library quotes it: 'GARDEN'."""
     bare = part.strip("'")
     return part.replace(bare, _metavar(bare, words))
 

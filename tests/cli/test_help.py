@@ -40,6 +40,7 @@ WRONG = {
     ("print", "x.yaml", "--paper"): "Option '--paper' requires an argument.",
     ("print", "x.yaml", "--large=3"): "Option '--large' does not take a value.",
     ("prnt",): "No such command 'prnt'. Did you mean 'print'?",
+    ("date",): "No such command 'date'. Did you mean 'dates'?",
     ("zzz",): "No such command 'zzz'.",
     ("--versio",): "No such option: --versio (Possible options: --version)",
     ("dates", "a", "b", "c"): "Got unexpected extra argument(s) (b c)",
