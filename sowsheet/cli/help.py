@@ -14,7 +14,6 @@ from collections.abc import Sequence
 from copy import copy
 from itertools import pairwise
 from pathlib import Path
-from string import Formatter
 from typing import TYPE_CHECKING, Any, cast
 
 import typer
@@ -197,9 +196,8 @@ def _library(sentence: str, tails: Sequence[str], words: Language) -> str:
 
 def _pattern(phrase: str) -> str:
     """What matches a phrase, whatever its parts are."""
-    return "".join(
-        re.escape(text) + (f"(?P<{name}>.+)" if name else "") for text, name, *_ in Formatter().parse(phrase)
-    )
+    texts_and_names = enumerate(re.split(r"\{(\w+)\}", phrase))
+    return "".join(f"(?P<{piece}>.+)" if n % 2 else re.escape(piece) for n, piece in texts_and_names)
 
 
 def _quoted(part: str, words: Language) -> str:

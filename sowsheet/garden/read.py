@@ -12,7 +12,7 @@ from sowsheet.garden.site import read_site
 from sowsheet.garden.values import Section, is_blank, is_file, name_of, one_of, section, words_in
 from sowsheet.reading.mistakes import Mistake, in_order
 from sowsheet.reading.names import NameBook
-from sowsheet.reading.nodes import Mapping, Text, load
+from sowsheet.reading.nodes import Mapping, Text, compose, load, read_text
 from sowsheet.reading.numbers import whole
 from sowsheet.words.language import LANGUAGES
 
@@ -42,7 +42,10 @@ def own_crop_files(path: Path) -> tuple[Path, ...]:
 
 def language_named(path: Path) -> str:
     """The language that a garden file asks for; English where it names none that is known (`read_garden` tells)."""
-    root = load(path, [])
+    text = read_text(path)
+    if isinstance(text, Mistake) or "language" not in text:  # soon known, for most files
+        return LANGUAGES[0]
+    root = compose(text, str(path), [])
     node = root.get("language") if isinstance(root, Mapping) else None
     return (one_of(node, LANGUAGES, "a language", []) if isinstance(node, Text) else None) or LANGUAGES[0]
 

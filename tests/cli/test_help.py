@@ -25,7 +25,7 @@ ALL = cast("TyperGroup", typer.main.get_command(app))
 COMMANDS = ("sowsheet", *ALL.commands)
 WIDE = {"COLUMNS": "100"}
 
-# What is typed, and what the library says to it: letter for letter, whichever its version.
+# What is typed, and what the library says to it, letter for letter (typer 0.28).
 WRONG = {
     ("print",): "Missing argument 'GARDEN'.",
     ("new",): "Missing argument 'FOLDER'.",
