@@ -18,6 +18,8 @@ from sowsheet.cli.frost import USUAL_C  # noqa: E402
 from sowsheet.cli.print_ import Printing, SheetName, paper_of  # noqa: E402
 from sowsheet.sheets.frost_sheet import frost_sheet  # noqa: E402
 from sowsheet.sheets.paint import measure, pdf_bytes  # noqa: E402
+from sowsheet.sheets.poster_grid import grid_of  # noqa: E402
+from sowsheet.sheets.shapes import Sheet  # noqa: E402
 from sowsheet.site.frosts import frosts  # noqa: E402
 
 GARDENS = ("four-beds", "twelve-beds", "southern", "own-weather")
@@ -48,11 +50,20 @@ def printed(garden: str) -> dict[str, bytes]:
     paper = paper_of(plan.garden.paper).value
     printing = Printing(plan, paper, None)
     made = {f"{name.value}.pdf": pdf_bytes(printing.sheet(name)) for name in SheetName}
+    if garden == GARDENS[0]:
+        made["wall-chart-poster.pdf"] = pdf_bytes(_poster(plan))
     if garden == PICTURE:
         made["crops.pdf"] = pdf_bytes(table_of(file, paper))
     if plan.schedule.climate.record is not None:
         made["frost.pdf"] = _frost_page(plan)
     return made
+
+
+def _poster(plan: Plan) -> Sheet:
+    """The wall chart on two sheets of A4."""
+    grid = grid_of("2x1", "A4")
+    assert grid is not None
+    return Printing(plan, grid.paper, None).poster(SheetName.WALL_CHART, grid)
 
 
 def _frost_page(plan: Plan) -> bytes:

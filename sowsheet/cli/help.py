@@ -44,7 +44,8 @@ _WRONG = (
 )
 # fmt: off
 _METAVARS = (
-    "garden", "folder", "date", "sheet", "metres", "weeks", "size", "week", "crop", "name", "record", "temp",
+    "garden", "folder", "date", "sheet", "metres", "weeks", "size", "week", "grid", "crop", "name", "record",
+    "temp",
 )
 # fmt: on
 

@@ -23,7 +23,8 @@ from sowsheet.words.language import Language
 
 if TYPE_CHECKING:
     from sowsheet.jobs.records import Job
-    from sowsheet.schedule.replay import Replayed
+    from sowsheet.schedule.replay import Replayed, Wander
+    from sowsheet.sheets.poster_grid import Grid as PosterSheets
     from sowsheet.sheets.tray_labels import Grid
 
 
@@ -77,6 +78,9 @@ Large = Annotated[bool, typer.Option("--large", help="help.print.large")]
 
 LabelSize = Annotated[str, typer.Option("--labels", metavar="SIZE", help="help.print.labels")]
 
+PosterGrid = Annotated[str, typer.Option("--poster", metavar="GRID", help="help.print.poster")]
+WALL_SHEETS = (SheetName.WALL_CHART, SheetName.BED_CHART)  # what a poster is of where no sheet is named
+
 
 def print_(
     garden: GardenFile,
@@ -88,6 +92,7 @@ def print_(
     weeks: Weeks = "",
     large: Large = False,
     labels: LabelSize = "",
+    poster: PosterGrid = "",
     no_tags: NoTags = False,
     today: Today = "",
     strict: Strict = False,
@@ -99,6 +104,7 @@ def print_(
     sowsheet print mygarden/garden.yaml
     sowsheet print mygarden/garden.yaml wall-chart --paper A2 --out ~/prints
     sowsheet print mygarden/garden.yaml wall-chart --by bed --weeks 9-22 --distance '1.5 m'
+    sowsheet print mygarden/garden.yaml wall-chart --poster 3x2 --paper Letter
     """
     from sowsheet.sheets.paint import pdf_bytes, unprintable  # noqa: PLC0415
 
@@ -109,12 +115,14 @@ def print_(
     doubtful(plan, strict)
     progress.step(f"{garden}: {words.count(len(plan.schedule.batches), 'batch')}")
     on = (paper or paper_of(plan.garden.paper)).value
-    printing = Printing(plan, on, printed_on, _view(plan, on, distance, by, weeks), large, _labels(on, labels, words))
+    grid = _grid(poster, paper, on, words) if poster else None
+    view = _view(plan, grid.like if grid else on, distance, by, weeks)
+    printing = Printing(plan, grid.paper if grid else on, printed_on, view, large, _labels(on, labels, words))
     made: dict[str, bytes] = {}
     lacking: set[str] = set()
-    for name in sheets or list(SheetName):
-        sheet = printing.sheet(name)
-        made[f"{name.value}.pdf"] = pdf_bytes(sheet, not no_tags)
+    for name in sheets or (WALL_SHEETS if grid else list(SheetName)):
+        sheet = printing.poster(name, grid) if grid else printing.sheet(name)
+        made[f"{name.value}{'-poster' if grid else ''}.pdf"] = pdf_bytes(sheet, not no_tags)
         lacking |= unprintable(sheet)
         progress.step(f"{name.value}: {words.count(len(sheet.pages), 'page')}")
     if lacking:
@@ -141,6 +149,22 @@ def _view(plan: Plan, paper: str, distance: str, by: RowsBy, weeks: str) -> View
     if spans is None:
         stop(words.say("cli.print.weeks", weeks=weeks, season=plan.schedule.season.years))
     return View(far, by.value, spans)
+
+
+def _grid(written: str, paper: Paper | None, usual: str, words: Language) -> PosterSheets:
+    """A poster's grid, on A4 or Letter. What is none is shown, and ends the command."""
+    from sowsheet.sheets.furniture import is_american  # noqa: PLC0415
+    from sowsheet.sheets.poster_grid import MOST, TILE_PAPERS, grid_of  # noqa: PLC0415
+
+    on = paper.value if paper else ("Letter" if is_american(usual) else "A4")
+    if on not in TILE_PAPERS:
+        stop(words.say("cli.print.poster paper", paper=on))
+    grid = grid_of(written, on)
+    if grid is None:
+        if "".join(written.split()).replace("×", "x") in {"1x1", "1by1", "1"}:
+            stop(words.say("cli.print.poster of one", grid=written, paper=on))
+        stop(words.say("cli.print.poster", grid=written, most=MOST))
+    return grid
 
 
 def _labels(paper: str, size: str, words: Language) -> Grid | None:
@@ -185,6 +209,11 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
 
         return jobs(self.plan.schedule, self.plan.trays, self.plan.garden)
 
+    @cached_property
+    def spreads(self) -> dict[str, Wander]:
+        """How far each first picking wanders through the years of the garden's record."""
+        return {r.batch: r.first_pick for r in replayed(self.plan) if r.first_pick is not None}
+
     def sheet(self, name: SheetName) -> Sheet:
         """One sheet, laid out. Only what it needs is loaded."""
         plan, paper, printed_on = self.plan, self.paper, self.printed_on
@@ -192,9 +221,8 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
             case SheetName.WALL_CHART:
                 from sowsheet.sheets.wall_chart import wall_chart  # noqa: PLC0415
 
-                spreads = {r.batch: r.first_pick for r in replayed(plan) if r.first_pick is not None}
                 made = wall_chart(
-                    plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, spreads, self.view
+                    plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, self.spreads, self.view
                 )
             case SheetName.BED_CHART:
                 from sowsheet.sheets.bed_chart import bed_chart  # noqa: PLC0415
@@ -231,6 +259,34 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
                 made = tray_labels(
                     plan.schedule, plan.trays, plan.garden, paper, self.measure, printed_on, self.view, self.labels
                 )
+        return made
+
+    def poster(self, name: SheetName, grid: PosterSheets) -> Sheet:
+        """One sheet as a poster. Why it cannot be one is shown, and ends the command."""
+        from sowsheet.sheets import poster_sheets as charts  # noqa: PLC0415
+        from sowsheet.sheets.poster import Unfit, enlarged_sheet, tiled  # noqa: PLC0415
+
+        plan, measure, words = self.plan, self.measure, self.plan.garden.words
+        about = (plan.schedule, plan.trays, plan.garden, grid, measure, self.printed_on)
+        named = {"garden": plan.garden.name, "year": plan.schedule.season.year}
+        made: Sheet | Unfit
+        match name:
+            case SheetName.WALL_CHART:
+                title, posters = words.say("chart.file", **named), charts.wall_posters(*about, self.spreads, self.view)
+            case SheetName.BED_CHART:
+                title, posters = words.say("bed chart.file", **named), charts.bed_posters(*about, self.view)
+            case _:
+                title, posters = "", []
+        if isinstance(posters, Unfit):
+            made = posters
+        elif posters:
+            made = tiled(title, posters, grid, measure, words)
+        else:
+            made = enlarged_sheet(self.sheet(name), grid, measure, words)
+        if isinstance(made, Unfit):
+            why, cure = (words.say(f"poster.{made.why}.{part}") for part in ("what", "cure"))
+            asked = f"{grid.columns}x{grid.rows}"
+            stop(words.say("cli.print.poster unfit", grid=asked, sheet=name.value, what=why, cure=cure))
         return made
 
 

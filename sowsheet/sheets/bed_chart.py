@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from datetime import date
+from datetime import date, timedelta
 from functools import partial
 
 import msgspec
@@ -118,7 +118,7 @@ def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
     pages = [Dealt([], [])]
     used = 0.0
     for row in rows:
-        tall = _row_height(row, chart)
+        tall = row_height(row, chart)
         if pages[-1].rows and used + tall > room:
             pages.append(Dealt([], []))
             used = 0.0
@@ -139,10 +139,10 @@ def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
 
 def _legend_height(style: Style) -> float:
     """The lines that tell what the marks mean."""
-    return style.inner * (2.2 + LEGEND_LINE * (len(legend_lines(_marks(style.words), style)) - 1))
+    return style.inner * (2.2 + LEGEND_LINE * (len(legend_lines(marks_of(style.words), style)) - 1))
 
 
-def _row_height(row: BedRow, chart: Chart) -> float:
+def row_height(row: BedRow, chart: Chart) -> float:
     lane = BED if row.lanes == 1 else LANE
     between = BETWEEN if row.between else 0.0
     return chart.high(AIR + sum(row.levels) * LEVEL + row.lanes * lane + between + AIR)
@@ -151,7 +151,7 @@ def _row_height(row: BedRow, chart: Chart) -> float:
 def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
     style, weeks, rows, benches = chart.style, chart.weeks, dealt.rows, dealt.benches
     top = MARGIN + head_height((), style)
-    bottom = top + sum(_row_height(row, chart) for row in rows)
+    bottom = top + sum(row_height(row, chart) for row in rows)
     near = nearer(style)
     spare = style.paper.height - MARGIN - _legend_height(near) - bottom
     tall = tray_scale(benches, near, spare)
@@ -162,22 +162,27 @@ def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
     head(leaf, chart.garden, chart.schedule, weeks, (), style, number, pages, title, ends=False, span=chart.span)
     y = top
     for row in rows:
-        label, *drawn = _bed(row, chart, y)
+        label, *drawn = bed_shapes(row, chart, y)
         leaf.tag("TR")
         leaf.tag("TH", [label])
         leaf.tag("TD", drawn, partial(bed_said, words, row.bed.name, row.batches, chart.sowings, row.gaps, year))
-        y += _row_height(row, chart)
-        leaf.draw([Line(MARGIN, y, style.paper.width - MARGIN, y, 0.4, style.stroke(0.5))])
+        y += row_height(row, chart)
+        leaf.draw([row_line(style, y)])
     names = {b.name: capital(name_of(b)) for b in chart.schedule.batches}
     for bench, drawn in bench_shapes(benches, names, weeks, near, bottom, tall):
         shown = [b for b in bench.blocks if weeks.shows(b.start, b.end)]
         leaf.tag("Figure", drawn, partial(bench_said, words, bench.name, bench.room, shown, names, year))
     if number == pages - 1:
-        leaf.tag("Figure", _legend(near, end), marks_said(words, (said for _, said in _marks(words))))
+        leaf.tag("Figure", _legend(near, end), marks_said(words, (said for _, said in marks_of(words))))
     return Page(style.paper.width, style.paper.height, tuple(leaf.shapes), f"{number + 1}", tuple(leaf.tags))
 
 
-def _bed(row: BedRow, chart: Chart, top: float) -> Iterator[Shape]:
+def row_line(style: Style, y: float) -> Line:
+    """The line under a bed's row."""
+    return Line(MARGIN, y, style.paper.width - MARGIN, y, 0.4, style.stroke(0.5))
+
+
+def bed_shapes(row: BedRow, chart: Chart, top: float) -> Iterator[Shape]:
     """A bed's row: its name, lane by lane what is on its way and what stands, and what stands between."""
     y = top + chart.high(AIR)
     ribbon_tall = chart.high(BED if row.lanes == 1 else LANE)
@@ -219,9 +224,9 @@ def _standing(standing: Standing, chart: Chart, top: float, tall: float, until: 
         hatch: Hatch = "diagonal" if stay.stage == "picking" else ""
         x1, x2, line = weeks.x(stay.start), weeks.x(stay.end), style.base * 0.055
         yield ribbon(x1, x2, top, tall, line, hatch, style.hatching, batch.maybe)
-    if standing.start < weeks.first:
+    if weeks.begins and standing.start < weeks.first:
         yield from wedge(weeks.left, top + tall / 2, tall, style, -1)
-    if standing.end > weeks.end:
+    if weeks.ends and standing.end > weeks.end:
         yield from wedge(weeks.right, top + tall / 2, tall, style, 1)
     for cover in batch.covers:
         if weeks.shows(cover.start, cover.end):
@@ -259,10 +264,17 @@ def _crop_name(
             if style.wide(name, face, size) <= x2 - x1:
                 yield from _plated(name, x1, top + tall / 2 + size * 0.36, face, size, style, picking)
                 return
-    if slots:
+    if slots and not _mostly_elsewhere(standing, weeks):
         x1, x2, picking = max(slots, key=lambda slot: slot[1] - slot[0])
         words = cut_to(name, x2 - x1, "condensed bold", sizes[-1], style)
         yield from _plated(words, x1, top + tall / 2 + sizes[-1] * 0.36, "condensed bold", sizes[-1], style, picking)
+
+
+def _mostly_elsewhere(standing: Standing, weeks: Weeks) -> bool:
+    """Whether more of a crop's time lies on the sheet beside this one: there its name is told."""
+    first, end = weeks.chart_span
+    whole = (min(standing.end, end) - max(standing.start, first)).days
+    return (min(standing.end, weeks.end) - max(standing.start, weeks.first)).days < whole / 2
 
 
 def _plated(words: str, x: float, y: float, face: Face, size: float, style: Style, plate: bool) -> Iterator[Shape]:
@@ -300,15 +312,16 @@ def _coming(coming: Coming, chart: Chart, bed_top: float, bed_bottom: float) -> 
 
 
 def _gaps(row: BedRow, chart: Chart, tops: Sequence[float], tall: float) -> Iterator[Shape]:
-    """Weeks in which the bed is white are counted, and those between the crops of one lane; a gap that the grower named
-    has its name."""
-    weeks = chart.weeks
-    whole = _white([(s.start, s.end) for s in row.standing], weeks.first, weeks.end)
+    """Weeks in which the bed is white are counted, those beyond the chart too, and those between the crops of one lane;
+    a gap that the grower named has its name."""
+    season = chart_mondays(chart.schedule.season, ())
+    first_day, last_day = season[0], season[-1] + timedelta(weeks=1)
+    whole = [gap for gap in _white(row.taken, first_day, last_day) if chart.weeks.shows(*gap)]
     for start, end in whole:
         yield from _gap(row.gaps, start, end, chart, tops[0] + tall / 2)
     for lane, top in enumerate(tops if row.lanes > 1 else ()):
         own = [(s.start, s.end) for s in row.standing if s.first_lane <= lane < s.end_lane]
-        first, last = (max(own[0][0], weeks.first), min(own[-1][0], weeks.end)) if own else (weeks.end, weeks.end)
+        first, last = (max(own[0][0], first_day), min(own[-1][0], last_day)) if own else (last_day, last_day)
         for start, end in _white(own, first, last):
             if not any(start < until and end > since for since, until in whole):  # that is told already
                 yield from _gap((), start, end, chart, top + tall / 2)
@@ -341,14 +354,15 @@ def _gap(gaps: Sequence[Gap], start: date, end: date, chart: Chart, middle: floa
 LEGEND = ("mark", "down", "tray", "hardening", "post", "bed", "picking", "cover", "maybe", "beyond")
 
 
-def _marks(words: Language) -> list[tuple[str, str]]:
+def marks_of(words: Language) -> list[tuple[str, str]]:
+    """What the marks mean, in the order of a row."""
     return [(key, words.say(f"bed chart.mark.{key}")) for key in LEGEND]
 
 
 def _legend(style: Style, top: float) -> Iterator[Shape]:
     """What the marks mean, in one line if it fits."""
     y = top + style.inner * 1.5
-    for line in legend_lines(_marks(style.words), style):
+    for line in legend_lines(marks_of(style.words), style):
         for key, words, x in line:
             wide = sample_width(key, style)
             yield from sample(key, x, y - style.inner * 0.95, wide, style.inner * 1.15, style)

@@ -35,7 +35,10 @@ class Coming(msgspec.Struct, frozen=True):
 
 
 class BedRow(msgspec.Struct, frozen=True):
-    """A bed: how many lanes it has, how many levels stand above each, what stands, what is on its way, its gaps."""
+    """A bed: how many lanes it has, how many levels stand above each, what stands, what is on its way, its gaps.
+
+    `taken`: from when to when anything stands in it, on this chart or beyond it.
+    """
 
     bed: Bed
     lanes: int
@@ -44,6 +47,7 @@ class BedRow(msgspec.Struct, frozen=True):
     between: tuple[Standing, ...]
     coming: tuple[Coming, ...]
     gaps: tuple[Gap, ...]
+    taken: tuple[tuple[date, date], ...]
 
     @property
     def batches(self) -> list[Batch]:
@@ -70,16 +74,22 @@ def _row(bed: Bed, schedule: Schedule, weeks: Weeks) -> BedRow:
     coming = _on_their_way([(b, lane_of.get(b.name, 0)) for b in own], weeks)
     levels = tuple(max((c.level + 1 for c in coming if c.lane == lane), default=0) for lane in range(lanes))
     gaps = tuple(g for g in schedule.gaps if g.bed == bed.name)
-    return BedRow(bed, lanes, levels, tuple(standing), tuple(between), tuple(coming), gaps)
+    taken = tuple(span for b in own if b.rank == "main" and (span := _standing(b)) is not None)
+    return BedRow(bed, lanes, levels, tuple(standing), tuple(between), tuple(coming), gaps, taken)
+
+
+def _standing(batch: Batch) -> tuple[date, date] | None:
+    """From when to when a batch stands in its bed, from the first of all days if it stood there before the season."""
+    stays = [s for s in batch.stays if s.part is not None]
+    return (date.min if batch.open_left else stays[0].start, stays[-1].end) if stays else None
 
 
 def _in_bed(batch: Batch, weeks: Weeks) -> tuple[date, date] | None:
     """From when to when a batch stands in its bed; what stood there already came from before the chart."""
-    stays = [s for s in batch.stays if s.part is not None]
-    if not stays or not weeks.shows(stays[0].start, stays[-1].end):
+    span = _standing(batch)
+    if span is None or not weeks.shows(*span):
         return None
-    start = weeks.first - timedelta(days=1) if batch.open_left else stays[0].start
-    return start, stays[-1].end
+    return max(span[0], weeks.first - timedelta(days=1)) if batch.open_left else span[0], span[1]
 
 
 def _most_at_once(batches: Sequence[Batch], spans: dict[str, tuple[date, date]]) -> int:

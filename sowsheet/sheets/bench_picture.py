@@ -17,6 +17,7 @@ from sowsheet.sheets.weeks import Weeks
 from sowsheet.trays.records import TrayPlan
 from sowsheet.words.language import capital
 
+NUMBERS_APART = 1.8  # in small sizes: how high a place is if both its trays and 0 are written beside it
 TRAY = 1.12  # a tray's height, in small sizes: its name fits into it
 HEAD = 1.5  # a place's name, in base sizes
 TO_SCALE = 2  # a room more than so many times what ever stands in it is told, not drawn
@@ -58,13 +59,13 @@ def benches_of(trays: TrayPlan, garden: Garden) -> tuple[Bench, ...]:
 
 def bench_height(benches: Sequence[Bench], style: Style, scale: float = 1.0) -> float:
     """All places, one below the other; `scale` makes their trays higher."""
-    return sum(_heads(style) + bench.drawn * _tray_height(bench, style, scale) for bench in benches)
+    return sum(heads_height(style) + bench.drawn * _tray_height(bench, style, scale) for bench in benches)
 
 
 def tray_scale(benches: Sequence[Bench], style: Style, room: float) -> float:
     """How much higher or lower trays have to be for all places to fill a room, within reason."""
     trays = sum(bench.drawn * _tray_height(bench, style, 1.0) for bench in benches)
-    return max(least_scale(style), min(HIGHEST, (room - len(benches) * _heads(style)) / trays)) if trays else 1.0
+    return max(least_scale(style), min(HIGHEST, (room - len(benches) * heads_height(style)) / trays)) if trays else 1.0
 
 
 def least_scale(style: Style) -> float:
@@ -72,7 +73,8 @@ def least_scale(style: Style) -> float:
     return SMALLEST * 1.02 / (style.small * TRAY)
 
 
-def _heads(style: Style) -> float:
+def heads_height(style: Style) -> float:
+    """The room for a place's name."""
     return (HEAD + 0.35) * style.base
 
 
@@ -82,40 +84,56 @@ def _tray_height(bench: Bench, style: Style, scale: float) -> float:
 
 
 def bench_shapes(
-    benches: Sequence[Bench], names: Mapping[str, str], weeks: Weeks, style: Style, top: float, scale: float
+    benches: Sequence[Bench],
+    names: Mapping[str, str],
+    weeks: Weeks,
+    style: Style,
+    top: float,
+    scale: float,
+    explained: bool = True,
 ) -> Iterator[tuple[Bench, list[Shape]]]:
-    """The places from `top` down; `names` are those of the batches."""
+    """The places from `top` down; `names` are those of the batches; `explained`: the first tells what a block is."""
     y = top
     for n, bench in enumerate(benches):
         tall = _tray_height(bench, style, scale)
-        yield bench, list(_bench(bench, names, weeks, style, y, tall, explained=n == 0))
-        y += _heads(style) + bench.drawn * tall
+        yield bench, list(_bench(bench, names, weeks, style, y, tall, explained=explained and n == 0))
+        y += heads_height(style) + bench.drawn * tall
 
 
 def _bench(
     bench: Bench, names: Mapping[str, str], weeks: Weeks, style: Style, top: float, tall: float, *, explained: bool
 ) -> Iterator[Shape]:
-    line = top + style.base * 1.1
-    room = room_said(style.words, bench.room)
-    at = MARGIN + style.wide(f"{capital(bench.name)}  ", "semi bold", style.base)
-    told = style.words.say("bench.explained", room=room) if explained else room
-    end = at + style.wide(told, "regular", style.small)
-    yield Box(MARGIN, line - style.base * 0.8, end + style.small * 0.4 - MARGIN, style.base * 1.1, fill=1.0)
-    yield Words(MARGIN + style.base * 0.1, line, capital(bench.name), "semi bold", style.base)
-    yield Words(at, line, told, "regular", style.small, SOFT)
     bottom = top + HEAD * style.base + bench.drawn * tall
+    if weeks.begins:
+        yield from _head(bench, style, top, explained)
     shown = [b for b in bench.blocks if weeks.shows(b.start, b.end)]
     for block in shown:
         yield from _block(block, bench.room, weeks, style, bottom, tall)
     yield Line(MARGIN, bottom, weeks.right, bottom, 0.0, style.stroke(1.0))
     limit = bench.room if bench.room is not None and bench.room <= bench.drawn else None
-    for trays in (0, bench.drawn if limit is None else limit):
-        y = bottom - trays * tall + (style.small * 0.75 if trays else -style.small * 0.1)
-        yield Words(weeks.left - style.small * 0.4, y, str(trays), "regular", style.small, 0.0, "right")
+    if weeks.begins:
+        most = bench.drawn if limit is None else limit
+        for trays in (0, most) if most * tall > NUMBERS_APART * style.small else (most,):
+            y = bottom - trays * tall + (style.small * 0.75 if trays else -style.small * 0.1)
+            yield Words(weeks.left - style.small * 0.4, y, str(trays), "regular", style.small, 0.0, "right")
     if limit is not None:
         y = bottom - limit * tall
         yield Line(weeks.left, y, weeks.right, y, 0.0, style.stroke(1.1), dashed=True)
     yield from _names(shown, names, weeks, style, bottom, tall, bench.drawn)
+
+
+def _head(bench: Bench, style: Style, top: float, explained: bool) -> Iterator[Shape]:
+    """A place's name and its room."""
+    line = top + style.base * 1.1
+    room = room_said(style.words, bench.room)
+    at = MARGIN + style.wide(f"{capital(bench.name)}  ", "semi bold", style.base)
+    told = style.words.say("bench.explained", room=room) if explained else room
+    if at + style.wide(told, "regular", style.small) > style.paper.width - MARGIN:
+        told = room
+    end = at + style.wide(told, "regular", style.small)
+    yield Box(MARGIN, line - style.base * 0.8, end + style.small * 0.4 - MARGIN, style.base * 1.1, fill=1.0)
+    yield Words(MARGIN + style.base * 0.1, line, capital(bench.name), "semi bold", style.base)
+    yield Words(at, line, told, "regular", style.small, SOFT)
 
 
 def _block(

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
+from functools import partial
+
+import msgspec
 
 from sowsheet.garden.records import Garden
 from sowsheet.sheets.chart_head import COLUMN_FILL, DIGIT_EM, Style
@@ -20,6 +23,7 @@ from sowsheet.words.language import Language, capital
 
 LEGEND_LINE = 1.9  # in inner sizes
 SOW_ROW = 1.5  # heights in base sizes
+MAYBE = 0.7  # of that, for what is no more than an idea
 TO_SCALE = 6  # a room more than so many times what ever stands in it is told, not drawn
 FULL = 1 + 1e-9
 
@@ -30,37 +34,65 @@ def _places(trays: TrayPlan, garden: Garden) -> list[str]:
     return [p.name for p in garden.places if p.name in used]
 
 
+class Part(msgspec.Struct, frozen=True):
+    """A line of the foot: its name, how high it is, what draws it from a top down, and what is said of some weeks."""
+
+    name: str
+    height: float
+    draw: Callable[[Weeks, Style, float], Iterator[Shape]]
+    said: Callable[[Weeks], str]
+    ruled: bool = True  # whether a line parts it from what is below
+
+
 def foot_height(trays: TrayPlan, garden: Garden, style: Style) -> float:
     """All of the foot, legend included."""
-    maybe = 0.7 if any(s.maybe and s.trays for s in trays.sowings) else 0.0
-    rows = SOW_ROW * (1 + maybe) + style.place_share * len(_places(trays, garden))
-    return rows * style.base + len(legend_lines(_marks(trays, style), style)) * style.inner * LEGEND_LINE
+    parts = sum(part.height for part in foot_parts(trays, garden, style, 1, 0))
+    return parts + legend_height(marks_of(trays, style), style)
 
 
 def foot(
     leaf: Leaf, trays: TrayPlan, garden: Garden, weeks: Weeks, style: Style, top: float, pages: int, year: int
 ) -> None:
     """The foot, below `top`. Its sums count all sheets."""
-    y, words = top, style.words
-    label = words.say("chart.to sow on all" if pages > 1 else "chart.to sow")
-    told = sums_said(words, label, [(m, n) for m, n in _sums(trays, maybe=False).items() if m in weeks.mondays], year)
-    leaf.tag("Figure", _sow_row(trays, weeks, style, y, label, maybe=False), told)
-    y += SOW_ROW * style.base
-    if any(s.maybe and s.trays for s in trays.sowings):
-        sums = [(m, n) for m, n in _sums(trays, maybe=True).items() if m in weeks.mondays]
-        told = sums_said(words, label, sums, year, maybe=True)
-        row = _sow_row(trays, weeks, style, y - style.base * 0.15, words.say("chart.maybe"), maybe=True)
-        leaf.tag("Figure", row, told)
-        y += SOW_ROW * 0.7 * style.base
-    leaf.draw([Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))])
-    for name in _places(trays, garden):
-        shown = [w for w in trays.weeks if w.place == name and w.monday in weeks.mondays]
-        told = place_said(words, name, shown[0].room if shown else None, shown, year)
-        leaf.tag("Figure", _place(name, trays, weeks, style, y), told)
-        y += style.place_share * style.base
-        leaf.draw([Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))])
-    marks = [said for _, said in _marks(trays, style)]
-    leaf.tag("Figure", _legend(trays, style, y), marks_said(words, marks))
+    y = top
+    for part in foot_parts(trays, garden, style, pages, year):
+        leaf.tag("Figure", part.draw(weeks, style, y), part.said(weeks))
+        y += part.height
+        leaf.draw([Line(MARGIN, y, weeks.right, y, 0.0, style.stroke(0.6))] if part.ruled else ())
+    marks = marks_of(trays, style)
+    leaf.tag("Figure", legend(marks, style, y), marks_said(style.words, [said for _, said in marks]))
+
+
+def foot_parts(trays: TrayPlan, garden: Garden, style: Style, pages: int, year: int) -> list[Part]:
+    """What stands below the rows, one under the other, without the legend."""
+    words = style.words
+    to_sow = words.say("chart.to sow on all" if pages > 1 else "chart.to sow")
+    maybe = any(s.maybe and s.trays for s in trays.sowings)
+
+    def sown(weeks: Weeks, maybe: bool = False) -> str:
+        sums = [(m, n) for m, n in _sums(trays, maybe=maybe).items() if m in weeks.mondays]
+        return sums_said(words, to_sow, sums, year, maybe=maybe)
+
+    def sure(weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
+        return _sow_row(trays, weeks, style, y, to_sow, maybe=False)
+
+    def ideas(weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
+        return _sow_row(trays, weeks, style, y - style.base * 0.15, words.say("chart.maybe"), maybe=True)
+
+    def place(name: str) -> Part:
+        def drawn(weeks: Weeks, style: Style, y: float) -> Iterator[Shape]:
+            return _place(name, trays, weeks, style, y)
+
+        def standing(weeks: Weeks) -> str:
+            shown = [w for w in trays.weeks if w.place == name and w.monday in weeks.mondays]
+            return place_said(words, name, shown[0].room if shown else None, shown, year)
+
+        return Part(capital(name), style.place_share * style.base, drawn, standing)
+
+    parts = [Part(to_sow, SOW_ROW * style.base, sure, sown, ruled=not maybe)]
+    if maybe:
+        parts.append(Part(words.say("chart.maybe"), SOW_ROW * MAYBE * style.base, ideas, partial(sown, maybe=True)))
+    return [*parts, *(place(name) for name in _places(trays, garden))]
 
 
 def _sums(trays: TrayPlan, maybe: bool) -> dict[date, int]:
@@ -96,7 +128,8 @@ def _name(words: str, face: Face, size: float, weeks: Weeks, style: Style, y: fl
 def _place(name: str, trays: TrayPlan, weeks: Weeks, style: Style, top: float) -> Iterator[Shape]:
     """Bars a week; the room as a dashed line; what does not fit in black, with its number."""
     own = {w.monday: w for w in trays.weeks if w.place == name}
-    shown = [own[m] for m in weeks.mondays if m in own]
+    first, end = weeks.chart_span
+    shown = [w for monday, w in own.items() if first <= monday < end]
     room = shown[0].room if shown else None
     most = max([w.trays + w.maybe for w in shown] + [1])
     drawn = room is not None and room <= TO_SCALE * most
@@ -107,7 +140,7 @@ def _place(name: str, trays: TrayPlan, weeks: Weeks, style: Style, top: float) -
     limit = f"{'room' if room is not None else 'no limit'}{' maybe' if any(w.maybe for w in shown) else ''}"
     room_words = style.words.say(f"chart.standing.{limit}", room=room)
     yield _name(room_words, "regular", style.small, weeks, style, top + tall * 0.77, SOFT)
-    bars = [(weeks.x(w.monday), w) for w in shown if w.trays or w.maybe]
+    bars = [(weeks.x(w.monday), w) for w in shown if (w.trays or w.maybe) and weeks.holds(w.monday)]
     for x, week in bars:
         yield from _bar(x, week, weeks.week_width, bottom, scale, style.stroke(0.75))
     if room is not None and drawn:
@@ -146,7 +179,7 @@ def _bar(x: float, week: PlaceWeek, width: float, bottom: float, scale: float, l
 LEGEND = ("mark", "down", "tray", "hardening", "bed", "picking", "cover", "maybe", "beyond", "whisker", "frost")
 
 
-def _marks(trays: TrayPlan, style: Style) -> list[tuple[str, str]]:
+def marks_of(trays: TrayPlan, style: Style) -> list[tuple[str, str]]:
     """The marks of this chart in the order of a row: what it does not show needs no words."""
     shared, maybe = any(s.shares for s in trays.sowings), any(s.maybe for s in trays.sowings)
     idle = {"maybe"} if not maybe else set()
@@ -166,18 +199,25 @@ def whisker(early: float, middle: float, late: float, y: float, style: Style) ->
         yield Line(x, y - tick, x, y + tick, 0.0, line)
 
 
-def legend_lines(marks: Sequence[tuple[str, str]], style: Style) -> list[list[tuple[str, str, float]]]:
+def legend_lines(
+    marks: Sequence[tuple[str, str]], style: Style, left: float = MARGIN
+) -> list[list[tuple[str, str, float]]]:
     """Marks with where each begins; as many lines as they need."""
     lines: list[list[tuple[str, str, float]]] = [[]]
-    x = MARGIN
+    x = left
     for key, words in marks:
         needed = sample_width(key, style) + style.inner * 0.5 + style.wide(words, "regular", style.small)
         if lines[-1] and x + needed > style.paper.width - MARGIN:
             lines.append([])
-            x = MARGIN
+            x = left
         lines[-1].append((key, words, x))
         x += needed + style.inner * 0.9
     return lines
+
+
+def legend_height(marks: Sequence[tuple[str, str]], style: Style, left: float = MARGIN) -> float:
+    """The height of the legend, from `left` to the paper's right margin."""
+    return len(legend_lines(marks, style, left)) * style.inner * LEGEND_LINE
 
 
 def sample_width(key: str, style: Style) -> float:
@@ -185,9 +225,10 @@ def sample_width(key: str, style: Style) -> float:
     return style.inner * (1.3 if key in ("mark", "down") else 2.0)
 
 
-def _legend(trays: TrayPlan, style: Style, top: float) -> Iterator[Shape]:
+def legend(marks: Sequence[tuple[str, str]], style: Style, top: float, left: float = MARGIN) -> Iterator[Shape]:
+    """What the marks mean, below `top`."""
     tall = style.inner * 1.15
-    for n, line in enumerate(legend_lines(_marks(trays, style), style), 1):
+    for n, line in enumerate(legend_lines(marks, style, left), 1):
         y = top + style.inner * (LEGEND_LINE * n - 0.35)
         for key, words, x in line:
             wide = sample_width(key, style)

@@ -93,7 +93,19 @@ def nearer(style: Style) -> Style:
 
 def head_height(lines: Sequence[str], style: Style) -> float:
     """Title, remarks, months, weeks, Mondays, frost, daylight and warmth."""
-    return style.base * (TITLE + 1.3 + 1.15 + 0.95) + style.small * (1.35 * len(lines) + 1.65 + BAND)
+    return title_height(lines, style) + scale_height(style)
+
+
+def title_height(lines: Sequence[str], style: Style) -> float:
+    """Title and remarks."""
+    return style.base * TITLE + style.small * (0.3 + 1.35 * len(lines))
+
+
+def scale_height(style: Style, brief: bool = False) -> float:
+    """Months, weeks, Mondays, frost, daylight and warmth; `brief`: months and weeks alone."""
+    if brief:
+        return style.base * (1.3 + 1.15)
+    return style.base * (1.3 + 1.15 + 0.95) + style.small * (1.35 + BAND)
 
 
 def head(
@@ -112,26 +124,48 @@ def head(
     """Everything above the rows. `title`: another than the sowing chart's; `ends`: with the heads of the columns behind
     the last week."""
     title = title or style.words.say("chart.title")
-    named = list(_title(title, garden, schedule, style, number, pages, span))
+    named = list(title_shapes(title, garden, schedule, style, number, pages, span))
     leaf.tag("H1", named[:2])
     leaf.tag("P", named[2:])
+    for note in note_shapes(lines, style):
+        leaf.tag("P", [note])
+    top = MARGIN + title_height(lines, style)
+    said = partial(columns_said, style.words, schedule, garden.imperial, weeks)
+    leaf.tag("Figure", scale_shapes(garden, schedule, weeks, top, style), said)
+    leaf.draw(scale_frame(weeks, top + scale_height(style), style, ends))
+
+
+def note_shapes(lines: Sequence[str], style: Style) -> Iterator[Words]:
+    """The remarks under the title."""
     y = MARGIN + style.base * TITLE + style.small * 0.3
     for line in lines:
-        leaf.tag("P", [Words(MARGIN, y, line, "semi", style.small)])
+        yield Words(MARGIN, y, line, "semi", style.small)
         y += style.small * 1.35
-    shapes: list[Shape] = list(_months(weeks, y, style))
+
+
+def scale_shapes(
+    garden: Garden, schedule: Schedule, weeks: Weeks, top: float, style: Style, brief: bool = False
+) -> Iterator[Shape]:
+    """The heads of the weeks, from `top` down; `brief`: months and weeks alone."""
+    y = top
+    yield from _months(weeks, y, style)
     y += style.base * 1.3
-    shapes += _numbers(weeks, y, style)
+    yield from _numbers(weeks, y, style)
+    if brief:
+        return
     y += style.base * 1.15
-    shapes += _mondays(weeks, y, style)
+    yield from _mondays(weeks, y, style)
     y += style.small * 1.35
-    shapes += _frost(schedule.climate, weeks, y, style)
+    yield from _frost(schedule.climate, weeks, y, style)
     y += style.base * 0.95
-    shapes += _light_and_warmth(schedule.climate, garden.imperial, weeks, y, style)
-    bottom = MARGIN + head_height(lines, style)
-    leaf.tag("Figure", shapes, partial(_said, style.words, schedule, garden.imperial, weeks))
-    leaf.draw(_end_heads(weeks, bottom, style) if ends else ())
-    leaf.draw([Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0))])
+    yield from _light_and_warmth(schedule.climate, garden.imperial, weeks, y, style)
+
+
+def scale_frame(weeks: Weeks, bottom: float, style: Style, ends: bool = True) -> Iterator[Shape]:
+    """The heads of the columns behind the last week, if `ends`, and the line under all heads."""
+    if ends and weeks.ends:
+        yield from _end_heads(weeks, bottom, style)
+    yield Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0))
 
 
 def _end_heads(weeks: Weeks, bottom: float, style: Style) -> Iterator[Shape]:
@@ -200,7 +234,7 @@ def _fill(lead: str, pieces: Sequence[str], style: Style) -> Iterator[str]:
     yield line
 
 
-def _title(
+def title_shapes(
     title: str, garden: Garden, schedule: Schedule, style: Style, number: int, pages: int, span: Span | None
 ) -> Iterator[Shape]:
     size = min(style.base * 1.5, style.paper.width / TITLE_WIDE)
@@ -251,9 +285,9 @@ def _month_names(month: int, words: Language) -> tuple[str, ...]:
     return tuple(capital(name) for name in (words.months[month - 1], shorter, short))
 
 
-def _label(words: str, y: float, weeks: Weeks, style: Style) -> Words:
-    """What a line of the head is, left of its weeks."""
-    right = weeks.left - style.inner * 0.5
+def _label(words: str, y: float, weeks: Weeks, style: Style, aside: float = 0.0) -> Words:
+    """What a line of the head is, left of its weeks; `aside`: so far from them, for what stands between."""
+    right = weeks.left - style.inner * 0.5 - aside
     size = min(style.small, (right - MARGIN) / style.wide(words, "regular", 1.0))
     return Words(right, y, words, "regular", size, SOFT, "right")
 
@@ -264,12 +298,14 @@ def _numbers(weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
     column = weeks.week_width / (2 * DIGIT_EM)  # the size of a number that fills its column
     most = {1: COLUMN_FILL * column, 2: 1.32 * column, 4: 3.32 * column}
     step = next((s for s in most if most[s] >= style.paper.type_pt), 4)
-    size, small = min(style.base, most[step]), min(style.small, 0.6 * column)
+    roomy = max(style.paper.type_pt, 0.85 * most[step])  # no larger than it must be beside the small ones
+    size, small = min(style.base, most[step], roomy), min(style.small, 0.56 * column)
     yield _label(style.words.say("chart.week"), y + size * 0.85, weeks, style)
     base, half, left = y + size * 0.85, DIGIT_EM * size, weeks.left
     right = style.paper.width - MARGIN
     middles = [(m.isocalendar().week, left + (n + 0.5) * weeks.week_width) for n, m in enumerate(weeks.mondays)]
-    large = [(week, min(x, right - half)) for week, x in middles if week % step == 0]
+    least = MARGIN if weeks.begins else left  # on a part of a chart nothing is seen of what is left of it
+    large = [(week, max(least + half, min(x, right - half))) for week, x in middles if week % step == 0]
     for week, x in large:
         yield Words(x, base, str(week), "condensed bold", size, 0.0, "centre")
     clear = half + DIGIT_EM * small
@@ -291,12 +327,18 @@ def _frost(climate: Climate, weeks: Weeks, y: float, style: Style) -> Iterator[S
     room = style.base * 0.8
     if climate.almanac.last_frost is None and climate.almanac.first_frost is None:
         return
-    yield _label(style.words.say("chart.frost"), y + room * 0.85, weeks, style)
+    size = min(style.small, room * 0.56)
+    scale = [(10, y + size * 0.76)] + [(0, y + room)] * (size >= SMALLEST * 0.9)
+    for years, level in scale:
+        yield Words(weeks.left - size * 0.25, level, str(years), "condensed", size, SOFT, "right")
+    aside = style.wide("10", "condensed", size)
+    yield _label(style.words.say("chart.frost"), y + room * 0.85, weeks, style, aside)
     for n, monday in enumerate(weeks.mondays):
         chance = _frost_chance(climate, monday + timedelta(days=3))
         if chance > 0.02:
             x, tall = weeks.left + n * weeks.week_width, room * chance
             yield Box(x, y + room - tall, weeks.week_width, tall, fill=0.45)
+    yield Line(weeks.left, y + room / 2, weeks.right, y + room / 2, 1.0, style.stroke(0.5))  # every other year
 
 
 def _light_and_warmth(climate: Climate, imperial: bool, weeks: Weeks, y: float, style: Style) -> Iterator[Shape]:
@@ -318,7 +360,7 @@ def _light_and_warmth(climate: Climate, imperial: bool, weeks: Weeks, y: float, 
             yield Words(x, y + size, words, "condensed", size, 0.0, "centre")
 
 
-def _said(words: Language, schedule: Schedule, imperial: bool, weeks: Weeks) -> str:
+def columns_said(words: Language, schedule: Schedule, imperial: bool, weeks: Weeks) -> str:
     """The columns in words, with `April 14 h 9°` for each month."""
     light, n = [], 0
     for month, length in months_of(weeks.mondays):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 
 from sowsheet.schedule.records import Batch
 from sowsheet.sheets.chart_head import Style
@@ -81,13 +81,16 @@ def post(x: float, top: float, bottom: float, style: Style) -> Iterator[Shape]:
 
 def grid(weeks: Weeks, style: Style, top: float, bottom: float) -> Iterator[Shape]:
     """Light lines for weeks, heavy ones for months."""
-    starts, n = {0}, 0
-    for _, length in months_of(weeks.mondays):
+    edge = timedelta(weeks=1)
+    before = () if weeks.begins else (weeks.first - edge,)  # where it goes on, an edge is a line like others
+    after = () if weeks.ends else (weeks.end,)
+    starts, n = {0} if weeks.begins else set(), -len(before)
+    for _, length in months_of((*before, *weeks.mondays, *after)):
         starts.add(n)
         n += length
     for n in range(len(weeks.mondays) + 1):
         x = weeks.left + n * weeks.week_width
-        heavy = n in starts or n == len(weeks.mondays)
+        heavy = n in starts or (weeks.ends and n == len(weeks.mondays))
         grey, line = (MONTH_GREY, 1.0) if heavy else (WEEK_GREY, 0.35)
         yield Line(x, top, x, bottom, grey, style.stroke(line))
 

@@ -211,7 +211,8 @@ def row_shapes(row: Row, weeks: Weeks, style: Style, top: float, grey: float) ->
 def _end(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
     """Behind the last week, of what is sown or set on this chart: the price of a week and the last useful sowing."""
     slip, when = batch.slip, marked_day(batch)
-    if slip is None or when is None or not weeks.holds(when):
+    first, end = weeks.chart_span
+    if not weeks.ends or slip is None or when is None or not first <= when < end:
         return
     words, costs = style.words, ""
     if slip.costs_days is not None:
@@ -220,9 +221,9 @@ def _end(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Sh
     last = late if slip.last_useful is None else words.day_brief(slip.last_useful)
     edges = row_ends(weeks, style)
     size = min(style.inner, (edges[0] - weeks.right) * 0.95 / style.wide(words.say("chart.costs", n="00"), "semi", 1.0))
-    for right, end in zip(edges, (costs, last), strict=True):
-        if end:
-            yield Words(right, middle + size * 0.36, end, "semi", size, 0.0, "right")
+    for right, said in zip(edges, (costs, last), strict=True):
+        if said:
+            yield Words(right, middle + size * 0.36, said, "semi", size, 0.0, "right")
 
 
 def label_shapes(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:
@@ -257,9 +258,9 @@ def _bed_ribbon(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iter
         hatch: Hatch = "diagonal" if stay.stage == "picking" else ""
         x1, x2, line = weeks.x(stay.start), weeks.x(stay.end), style.base * 0.055
         yield ribbon(x1, x2, middle - tall / 2, tall, line, hatch, style.hatching, batch.maybe)
-    if beds and beds[0].start < weeks.first:
+    if beds and weeks.begins and beds[0].start < weeks.first:
         yield from wedge(weeks.left, middle, tall, style, -1)
-    if beds and beds[-1].end > weeks.end:
+    if beds and weeks.ends and beds[-1].end > weeks.end:
         yield from wedge(weeks.right, middle, tall, style, 1)
 
 
@@ -281,8 +282,8 @@ def _cover(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[
 
 def _spread(row: Row, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
     """How far the first picking wanders over the years of a record, close under the ribbon."""
-    found = row.spread
-    if found is None or not (weeks.holds(found.early) and weeks.holds(found.late)):
+    found, (first, end) = row.spread, weeks.chart_span
+    if found is None or not (first <= found.early and found.late < end and weeks.shows(found.early, found.late)):
         return
     y = middle + style.row * (BED / 2 + 0.1)
     yield from whisker(weeks.x(found.early), weeks.x(found.middle), weeks.x(found.late), y, style)
@@ -331,7 +332,8 @@ def _words(row: Row, weeks: Weeks, style: Style, middle: float, grey: float) -> 
     y = middle + style.inner * 0.36
     ends = _extent(row.batch, weeks)
     if ends is None:
-        words = style.words.say("chart.no date") if row.batch.stages.plant is None else ""
+        is_dated = row.batch.stages.plant is not None or row.batch.stays
+        words = "" if is_dated or not weeks.begins else style.words.say("chart.no date")
         yield from _written(words, Slot(weeks.left, weeks.right, grey), style, y)
         return
     gap = style.inner * 0.4
@@ -343,7 +345,8 @@ def _words(row: Row, weeks: Weeks, style: Style, middle: float, grey: float) -> 
         slots = [*inside, right, left]
         words = _bed_words(row.batch, style.words)
         taken = _slot_for(words, slots, style) or max(slots, key=lambda s: s.right - s.left)
-        words = _cut(words, taken, style)
+        fits = _cut(words, taken, style)
+        words = fits if fits == words or weeks.whole is None else ""  # it stands whole on the sheet beside this one
         yield from _written(words, taken, style, y)
         slots = [_rest(s, words, style) if s is taken else s for s in slots]
         left, right, inside = slots[-1], slots[-2], slots[:-2]

@@ -18,8 +18,12 @@ _AMERICAN = ("letter", "tabloid", "ledger", "legal", "arch", "ansi")
 
 def hand_paper(paper: str) -> tuple[float, float]:
     """Width and height in points of a sheet for the hand: Letter for American papers, else A4. It does not grow."""
-    american = paper.lower().startswith(_AMERICAN)
-    return (612.0, 792.0) if american else (210 * MM, 297 * MM)
+    return (612.0, 792.0) if is_american(paper) else (210 * MM, 297 * MM)
+
+
+def is_american(paper: str) -> bool:
+    """Whether a paper is of the American family."""
+    return paper.lower().startswith(_AMERICAN)
 
 
 def tick_box(x: float, y: float, *, maybe: bool = False) -> Shape:

@@ -262,7 +262,7 @@ class Painter:
         self.put("d", f"[{ink:.2f} {box.pitch_pt - ink:.2f}] 0 d")
         rows = []
         for row, v in enumerate(steps((half - ink) / 2, box.height - ink, half)):
-            starts = steps((half * (row % 2) - x) % box.pitch_pt, box.width - ink, box.pitch_pt)
+            starts = steps((half * (row % 2) - x + box.shift[0]) % box.pitch_pt, box.width - ink, box.pitch_pt)
             if starts:
                 level = y + v + ink / 2
                 rows.append(f"{x + starts[0]:.2f} {level:.2f} m {x + starts[-1] + ink:.2f} {level:.2f} l")
@@ -298,14 +298,14 @@ def stripes(x: float, y: float, box: Box) -> str:
     width, height = box.width, box.height
     match box.hatch:
         case "vertical":
-            first = -(x % pitch)
+            first = -((x - box.shift[0]) % pitch)
             spans = [(max(0.0, u), min(width, u + ink)) for u in steps(first, width, pitch)]
             return " ".join([f"{x + a:.2f} {y:.2f} {b - a:.2f} {height:.2f} re" for a, b in spans if b > a])
         case _:
             run = pitch * 2**0.5
             thick = ink * 2**0.5
             # a line of the hatch is u - v = c inside the box; its band lies between c and c + thick
-            first = -height - (x - y - height) % run
+            first = -height - (x - box.shift[0] - y - box.shift[1] - height) % run
             return " ".join([cut for c in steps(first, width, run) if (cut := band(x, y, width, height, c, c + thick))])
 
 

@@ -18,7 +18,8 @@ Measure = Callable[[str, Face, float], float]  # words, face, size in pt -> widt
 class Box(msgspec.Struct, frozen=True, gc=False):
     """A rectangle, filled, hatched or outlined; `radius` rounds its corners.
 
-    `pitch_pt` is the hatch's repeat: 2.3 mm for each metre of reading distance can be told apart.
+    `pitch_pt` is the hatch's repeat: 2.3 mm for each metre of reading distance can be told apart. `shift`: how far
+    right and down of the page's own the hatch lies, so that parts on several sheets fit together.
     """
 
     x: float
@@ -32,6 +33,7 @@ class Box(msgspec.Struct, frozen=True, gc=False):
     hatch: Hatch = ""
     pitch_pt: float = 6.5
     dashed: bool = False
+    shift: tuple[float, float] = (0.0, 0.0)
 
 
 class Line(msgspec.Struct, frozen=True, gc=False):

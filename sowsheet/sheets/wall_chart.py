@@ -21,12 +21,14 @@ from sowsheet.sheets.spoken import batch_name, batch_said
 from sowsheet.sheets.view import WHOLE, Order, Span, View, sheet_mark
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.records import TrayPlan
+from sowsheet.words.language import Language
 
 if TYPE_CHECKING:
     from sowsheet.schedule.replay import Wander
 
 LABEL_SHARE, MOST_LABEL = 0.19, 0.3  # of the width, for the names of the rows; at most, where type is larger
 END_SHARE = 0.075  # for the price of a week and the last useful sowing
+LEAST_PLACE = 1.9  # base sizes: a place's name and its room stand below each other
 BAND_ROWS = 3
 BAND_GREY = 0.94
 # Type (1 is what the distance asks for), row and place heights in base sizes, from roomy to close.
@@ -68,7 +70,7 @@ def wall_chart(
 
     `spreads` are the first pickings of batches over the years of a record, drawn as whiskers.
     """
-    days = [day for batch in schedule.batches for day in _job_days(batch)]
+    days = [day for batch in schedule.batches for day in job_days(batch)]
     sheet = landscape(paper, view.distance_m)
     share = min(MOST_LABEL, LABEL_SHARE * max(1.0, sheet.distance_m / usual_distance_m(paper)))
     left = MARGIN + round(sheet.width * share)
@@ -87,7 +89,7 @@ def wall_chart(
 
 def _fitted(chart: Chart) -> tuple[Chart, list[list[Row]]]:
     """The chart in the largest type that needs no more pages than the closest setting does."""
-    shown = [b for b in chart.schedule.batches if _is_shown(b, chart.weeks)]
+    shown = [b for b in chart.schedule.batches if is_shown(b, chart.weeks)]
     fewest = len(_set(chart, shown, SETTINGS[-1])[1])
     settings = (_set(chart, shown, setting) for setting in SETTINGS)
     return next(found for found in settings if len(found[1]) <= fewest)
@@ -105,27 +107,29 @@ def _set(chart: Chart, shown: Sequence[Batch], setting: tuple[float, float, floa
 
 
 def _with_room_for_the_foot(chart: Chart, style: Style, lines: Sequence[str]) -> Style:
-    """Lower places where there are so many that their foot would not fit under a row."""
-    room = style.paper.height - 2 * MARGIN - head_height(lines, style) - 2 * style.row
+    """Lower places where there are so many that their foot would not fit under two rows, or under none."""
+    alone = style.paper.height - 2 * MARGIN - head_height(lines, style)
     bare = foot_height(chart.trays, chart.garden, nearer(msgspec.structs.replace(style, place_share=0.0)))
     whole = foot_height(chart.trays, chart.garden, nearer(style))
-    if whole <= room:
-        return style
-    return msgspec.structs.replace(style, place_share=style.place_share * (room - bare) / (whole - bare))
+    for room in (alone - 2 * style.row, alone):
+        share = style.place_share * min(1.0, (room - bare) / max(whole - bare, 1.0))
+        if share >= LEAST_PLACE:
+            break
+    return msgspec.structs.replace(style, place_share=share)
 
 
-def _job_days(batch: Batch) -> list[date]:
+def job_days(batch: Batch) -> list[date]:
     """The days on which something is done. Of what stands there already only its clearing is known."""
     keys = ("clear",) if batch.open_left else STAGE_KEYS
     return [w.day for key in keys if (w := getattr(batch.stages, key)) is not None]
 
 
-def _is_shown(batch: Batch, weeks: Weeks) -> bool:
-    """Whether anything of a batch falls into the columns; what has no date yet keeps its row."""
-    days = [w.day for key in STAGE_KEYS if (w := getattr(batch.stages, key)) is not None]
-    spans = [(s.start, s.end) for s in batch.stays]
-    inside = any(weeks.shows(start, end) for start, end in spans)
-    return not days or inside or any(weeks.holds(d) for d in days)
+def is_shown(batch: Batch, weeks: Weeks) -> bool:
+    """Whether anything of a batch is drawn in the columns; what has no date yet keeps its row."""
+    begins = batch.stages.sow or batch.stages.plant
+    if begins is None and not batch.stays:
+        return True
+    return any(weeks.shows(s.start, s.end) for s in batch.stays) or (begins is not None and weeks.holds(begins.day))
 
 
 def _paged(chart: Chart, rows: Sequence[Row]) -> list[list[Row]]:
@@ -141,7 +145,7 @@ def _paged(chart: Chart, rows: Sequence[Row]) -> list[list[Row]]:
             used = 0.0
         used += _over(row, pages[-1], style) + row.height
         pages[-1].append(row)
-    if used + foot_room > room and len(pages[-1]) > 1:
+    if used + foot_room > room and pages[-1]:
         pages.append([])
     if len(pages) > 1:
         _evened(pages[-2], pages[-1], room - foot_room, style)
@@ -150,7 +154,7 @@ def _paged(chart: Chart, rows: Sequence[Row]) -> list[list[Row]]:
 
 def _evened(before: list[Row], last: list[Row], room: float, style: Style) -> None:
     """Rows moved on to the last page while they fit over its foot and the page before has more."""
-    while len(before) > len(last) + 1 and (not last or _tall([before[-1], *last], style) <= room):
+    while len(before) > len(last) + 1 and _tall([before[-1], *last], style) <= room:
         last.insert(0, before.pop())
 
 
@@ -171,18 +175,17 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     leaf, year, words = Leaf(), chart.schedule.season.year, chart.garden.words
     leaf.draw([*_bands(rows, top, style), *grid(weeks, style, top, bottom)])
     head(leaf, chart.garden, chart.schedule, weeks, chart.head_lines, style, number, pages, span=chart.span)
-    leaf.draw(_frosts(chart, top, bottom))
+    leaf.draw(frosts(chart.schedule, weeks, style, top, bottom))
     y = top
     for n, row in enumerate(rows):
         over = _over(row, rows[max(0, n - 1) : n], style)
         if over:
             leaf.tag("H2", heading_shapes(row, style, y))
-        name = batch_name(words, row.batch)  # whole, where the label is cut
-        name = words.say("spoken.numbered", name=name, number=row.number) if row.number else name
+        name = called(row, words)
         leaf.tag("TR")
         leaf.tag("TH", label_shapes(row, style, y + over, n == 0), name if row.again else "")
         said = partial(batch_said, words, row.batch, row.sowing, year, row.spread, name)
-        leaf.tag("TD", row_shapes(row, weeks, style, y + over, 1.0 if row.group else _band(n)), said)
+        leaf.tag("TD", row_shapes(row, weeks, style, y + over, 1.0 if row.group else band(n)), said)
         y += over + row.height
     leaf.draw([Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0))])
     if last:
@@ -190,7 +193,13 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
     return Page(style.paper.width, style.paper.height, tuple(leaf.shapes), f"{number + 1}", tuple(leaf.tags))
 
 
-def _band(n: int) -> float:
+def called(row: Row, words: Language) -> str:
+    """A row's whole name, as it is said, where its label may be cut."""
+    name = batch_name(words, row.batch)
+    return words.say("spoken.numbered", name=name, number=row.number) if row.number else name
+
+
+def band(n: int) -> float:
     """The grey behind the nth row of a page."""
     return BAND_GREY if n // BAND_ROWS % 2 == 0 else 1.0
 
@@ -202,16 +211,16 @@ def _bands(rows: Sequence[Row], top: float, style: Style) -> list[Shape]:
     for n, row in enumerate(rows):
         if row.group:  # its heading parts it from others
             return []
-        if _band(n) < 1:
-            shapes.append(Box(MARGIN, y, style.paper.width - 2 * MARGIN, row.height, fill=_band(n)))
+        if band(n) < 1:
+            shapes.append(Box(MARGIN, y, style.paper.width - 2 * MARGIN, row.height, fill=band(n)))
         y += row.height
     return shapes
 
 
-def _frosts(chart: Chart, top: float, bottom: float) -> list[Shape]:
+def frosts(schedule: Schedule, weeks: Weeks, style: Style, top: float, bottom: float) -> list[Shape]:
     """The average last and first frost as dashed lines through all rows."""
-    almanac = chart.schedule.climate.almanac
-    years = range(chart.weeks.first.year, chart.weeks.end.year + 1)
+    almanac = schedule.climate.almanac
+    years = range(weeks.first.year, weeks.end.year + 1)
     days = [date(y, *md) for md in (almanac.last_frost, almanac.first_frost) if md is not None for y in years]
-    xs = [chart.weeks.x(d) for d in days if chart.weeks.holds(d)]
-    return [Line(x, top, x, bottom, 0.0, chart.style.stroke(0.9), dashed=True) for x in xs]
+    xs = [weeks.x(d) for d in days if weeks.holds(d)]
+    return [Line(x, top, x, bottom, 0.0, style.stroke(0.9), dashed=True) for x in xs]

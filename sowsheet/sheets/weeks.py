@@ -10,14 +10,19 @@ import msgspec
 from sowsheet.site.season import Season, monday_of, season_mondays
 
 _WEEK = timedelta(weeks=1)
+BEYOND_PT = 2.5  # how far behind an edge at which the chart goes on lies what is beyond it, so that it has no end there
 
 
 class Weeks(msgspec.Struct, frozen=True):
-    """Columns of a chart: their Mondays, where the first begins and how wide a week is, in points."""
+    """Columns of a chart: their Mondays, where the first begins and how wide a week is, in points.
+
+    `whole`: the first and last Monday of the chart of which these are a part, which goes on beside them.
+    """
 
     mondays: tuple[date, ...]
     left: float
     week_width: float
+    whole: tuple[date, date] | None = None
 
     @property
     def right(self) -> float:
@@ -34,8 +39,28 @@ class Weeks(msgspec.Struct, frozen=True):
         """The day after the last one shown."""
         return self.mondays[-1] + _WEEK
 
+    @property
+    def begins(self) -> bool:
+        """Whether the chart has no weeks before these."""
+        return self.whole is None or self.first == self.whole[0]
+
+    @property
+    def ends(self) -> bool:
+        """Whether the chart has no weeks after these."""
+        return self.whole is None or self.mondays[-1] == self.whole[1]
+
+    @property
+    def chart_span(self) -> tuple[date, date]:
+        """The first day of the whole chart, and the day after its last."""
+        first, last = self.whole or (self.first, self.mondays[-1])
+        return first, last + _WEEK
+
     def x(self, day: date) -> float:
         """Where a day begins; days outside the chart lie at its edges."""
+        if day < self.first and not self.begins:
+            return self.left - BEYOND_PT
+        if day > self.end and not self.ends:
+            return self.right + BEYOND_PT
         inside = min(max(day, self.first), self.end)
         return self.left + (inside - self.first).days * self.week_width / 7
 

@@ -196,3 +196,16 @@ def test_any_distance_and_weeks_are_drawn_without_a_collision(name: str, times: 
     for page in sheet.pages:
         assert collisions(page) == []
         assert list(written_over(page)) == []
+
+
+@pytest.mark.parametrize("weeks", ["half", "quarter"])
+@pytest.mark.parametrize("name", GARDENS)
+def test_a_bed_s_empty_weeks_are_counted_beyond_the_sheet(name: str, weeks: str) -> None:
+    def told(view: View) -> set[str]:
+        p = plan(name)
+        sheet = bed_chart(p.schedule, p.trays, p.garden, "A1", WIDTH, None, view)
+        return {t.text for page in sheet.pages for t in texts(page) if t.text.startswith("empty ")}
+
+    whole, parts = told(View()), told(View(spans=spans_of(weeks, plan(name).schedule.season) or ()))
+    assert whole
+    assert parts - {"empty 2 wk", "empty 3 wk"} <= whole  # these have room where weeks are wide

@@ -28,6 +28,7 @@ from sowsheet.cli.print_ import Printing, SheetName
 from sowsheet.growth.when import When
 from sowsheet.schedule.records import Batch
 from sowsheet.sheets.paint import pdf_bytes
+from sowsheet.sheets.poster_grid import grid_of
 from sowsheet.sheets.shapes import Leaf, Line, Page, Sheet, Tag, Words
 from sowsheet.sheets.spoken import weeks
 from sowsheet.sheets.tagging import without_zeros
@@ -120,6 +121,26 @@ def test_every_sheet_is_pdf_ua(garden: str) -> None:
 @pytest.mark.parametrize("name", list(SheetName))
 def test_other_views_are_pdf_ua_too(printing: Printing, name: SheetName) -> None:
     data = pdf_bytes(printing.sheet(name))
+    assert faults(data) == []
+    assert unmarked(data) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        (SheetName.WALL_CHART, "3x2"),
+        (SheetName.BED_CHART, "2x2"),
+        (SheetName.JOB_SHEETS, "1x2"),
+        (SheetName.TRAY_PLAN, "1x2"),
+        (SheetName.SHOPPING, "1x2"),
+        (SheetName.YEAR, "2x2"),
+        (SheetName.LABELS, "2x2"),
+    ],
+)
+def test_posters_are_pdf_ua_too(name: SheetName, words: str) -> None:
+    grid = grid_of(words, "A4")
+    assert grid is not None
+    data = pdf_bytes(Printing(plan("four-beds"), "A4", None).poster(name, grid))
     assert faults(data) == []
     assert unmarked(data) == []
 

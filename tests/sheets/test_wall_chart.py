@@ -22,7 +22,7 @@ from sowsheet.garden.records import Garden, Site
 from sowsheet.schedule.plan import schedule
 from sowsheet.sheets.paint import FONT_FILES, pdf_bytes
 from sowsheet.sheets.paper import MARGIN, PT_PER_M, landscape
-from sowsheet.sheets.shapes import Box, Page, Sheet, Words
+from sowsheet.sheets.shapes import Box, Line, Page, Sheet, Words
 from sowsheet.sheets.view import Order, View, distance_of, spans_of
 from sowsheet.sheets.wall_chart import wall_chart
 from sowsheet.sheets.weeks import Weeks
@@ -318,6 +318,22 @@ def test_another_distance_sets_the_type_of_the_rows(paper: str, times: float) ->
     assert all(size >= PT_PER_M * far - 0.01 for size in lettuce)
 
 
+@pytest.mark.parametrize("words", ["half", "quarter"])
+@pytest.mark.parametrize("name", GARDENS)
+def test_twice_the_distance_on_parts_of_a_year_is_drawn_without_a_collision(name: str, words: str) -> None:
+    spans = spans_of(words, plan(name).schedule.season) or ()
+    sheet = view_of(name, View(distance_m=2 * landscape("A3").distance_m, spans=spans))
+    assert list(outside(sheet)) == []
+    assert [collisions(page) for page in sheet.pages] == [[] for _ in sheet.pages]
+
+
+@pytest.mark.parametrize("name", GARDENS)
+def test_what_has_its_dates_on_another_sheet_is_not_told_to_have_none(name: str) -> None:
+    """A crop that ends on a sheet's first day has no row there."""
+    sheet = view_of(name, View(spans=spans_of("quarter", plan(name).schedule.season) or ()))
+    assert [t.text for page in sheet.pages for t in texts(page) if t.text.startswith("no date")] == []
+
+
 @pytest.mark.parametrize("paper", ["A4", "A3", "A2", "A1"])
 def test_a_week_can_be_found_from_the_distance(paper: str) -> None:
     """Of a whole year's weeks every second one at least, in the type that the distance asks for."""
@@ -385,3 +401,21 @@ def test_the_band_tells_the_daylight_of_each_month_and_its_usual_mean() -> None:
     # astral's sunrise to sunset at 52 N on 15 January and 15 June: 8.2 and 16.7 h (refraction counted)
     assert hours[0] == 8
     assert max(hours) in (16, 17)
+
+
+@pytest.mark.parametrize("name", GARDENS)
+def test_the_frost_band_is_half_as_high_on_the_average_frost_dates(name: str) -> None:
+    """Its scale runs from 0 to 10 years in 10: the average date is that of 5."""
+    page, almanac = example(name, "A3").pages[0], plan(name).schedule.climate.almanac
+    [top] = [s for s in page.shapes if isinstance(s, Words) and s.text == "10" and s.align == "right"]
+    bars = [s for s in page.shapes if isinstance(s, Box) and s.fill == 0.45]
+    floor = max(b.y + b.height for b in bars)
+    middle = next(s.y1 for s in page.shapes if isinstance(s, Line) and s.grey == 1.0)
+    tallest = max(b.height for b in bars)
+    assert floor - middle == pytest.approx(tallest / 2, rel=0.05)
+    assert top.y - 0.78 * top.size_pt == pytest.approx(floor - tallest, abs=0.12 * tallest)
+    assert almanac.last_frost is not None
+    at = {round(s.x1, 1) for s in page.shapes if isinstance(s, Line) and s.dashed and s.x1 == s.x2}
+    for x in at:  # the frost dates' own lines
+        near = [b.height for b in bars if b.x - b.width <= x <= b.x + 2 * b.width]
+        assert min(near, default=0.0) <= tallest * 0.62 and max(near) >= tallest * 0.38

@@ -24,6 +24,7 @@ from sowsheet.sheets.crop_rows import anchored_row, aside, columns, dated_row, f
 from sowsheet.sheets.crop_table import Heading, crop_table, kinds_counted
 from sowsheet.sheets.frost_sheet import frost_sheet
 from sowsheet.sheets.paint import measure
+from sowsheet.sheets.poster_grid import grid_of
 from sowsheet.site.frosts import frosts
 from sowsheet.words.language import language_of
 from tests.examples import GARDENS, ROOT
@@ -53,6 +54,15 @@ def test_a_leak_is_seen() -> None:
 def test_a_sheet_is_made_of_phrases(garden: str, name: SheetName) -> None:
     whole = plan(garden)
     sheet = Printing(whole, "A3", date(2027, 2, 1)).sheet(name)
+    assert leaks(said_on(sheet), names_of(whole)) == []
+    assert sheet.language == "el"
+
+
+@pytest.mark.parametrize(("name", "grid"), [("wall-chart", "3x2"), ("bed-chart", "2x1"), ("year-at-a-glance", "2x2")])
+def test_a_poster_is_made_of_phrases(name: str, grid: str) -> None:
+    whole, sheets = plan("twelve-beds"), grid_of(grid, "A4")
+    assert sheets is not None
+    sheet = Printing(whole, "A4", date(2027, 2, 1)).poster(SheetName(name), sheets)
     assert leaks(said_on(sheet), names_of(whole)) == []
     assert sheet.language == "el"
 
