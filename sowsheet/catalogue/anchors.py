@@ -7,13 +7,14 @@ import re
 import msgspec
 
 from sowsheet.catalogue.records import AnchoredRange
-from sowsheet.catalogue.values import Wrong
+from sowsheet.catalogue.values import Wrong, backwards, outside
 from sowsheet.reading.date_forms import Found, Refused, date_at
 from sowsheet.reading.dates import Anchored, DayLength, GrowerDate
+from sowsheet.reading.mistakes import example, said
 from sowsheet.words.language import Language
 
 _RANGE = re.compile(r"(\d+) to (\d+)(?:, usually (\d+))? (day|week)s (before|after) (.+)")
-_EXAMPLE = "e.g. `6 weeks before last frost`, `1 week after midsummer` or `day length falls to 10 h`."
+_EXAMPLE = said("mistake.crops.date.example")
 
 
 def anchored(text: str) -> GrowerDate | Wrong:
@@ -21,15 +22,14 @@ def anchored(text: str) -> GrowerDate | Wrong:
     words = text.casefold().split()
     found = date_at(words)
     if isinstance(found, Refused):
-        return Wrong(f"`{text}` {found.why}", _EXAMPLE)
+        return Wrong(found.what(text), _EXAMPLE)
     if not isinstance(found, Found) or found.used < len(words):
-        return Wrong(f"`{text}` is no date of the year", _EXAMPLE)
+        return Wrong(said("mistake.crops.date.none", text=text), _EXAMPLE)
     if not isinstance(found.date, Anchored | DayLength):
-        return Wrong(
-            "a crop file holds no date of the calendar: it serves gardens north and south", f"Tie it, {_EXAMPLE}"
-        )
+        return Wrong(said("mistake.crops.date.calendar.what"), said("mistake.crops.date.calendar.cure"))
     if isinstance(found.date, DayLength) and found.date.trend == "next":
-        return Wrong("does the day length rise or fall to that?", "e.g. `day length falls to 10 h`")
+        cure = example("day length falls to 10 h")
+        return Wrong(said("mistake.crops.date.trend"), cure)
     return found.date
 
 
@@ -43,9 +43,9 @@ def anchored_range(text: str) -> AnchoredRange | Wrong:
     usual = int(found[3]) if found[3] else (one + other) / 2
     # Before an anchor both `6 to 4` (as the days run) and `4 to 6` read well; after it only one does.
     if one > other and found[5] == "after":
-        return Wrong(f"the range runs backwards, from {one} to {other}", "Write the smaller number first.")
+        return backwards(one, other)
     if not min(one, other) <= usual <= max(one, other):
-        return Wrong(f"the usual {usual:g} lies outside {one} to {other}")
+        return outside(usual, one, other)
     size = (7 if found[4] == "week" else 1) * (-1 if found[5] == "before" else 1)
     low, high = sorted((one * size, other * size))
     return AnchoredRange(*(msgspec.structs.replace(_checked(base), days=n) for n in (low, round(usual * size), high)))

@@ -15,7 +15,7 @@ from sowsheet.catalogue.pages import Page, read_own, read_page
 from sowsheet.catalogue.read import crop_of
 from sowsheet.catalogue.records import Crop, Source
 from sowsheet.catalogue.sources import read_sources
-from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.mistakes import Mistake, said
 from sowsheet.reading.nodes import read_text
 from sowsheet.words.language import Language, language_of
 
@@ -107,19 +107,16 @@ def _is_known(page: Page, book: Names, mistakes: list[Mistake]) -> bool:
         return True
     found = book.find(tuple(page.key.split()))
     if found is not None:
-        what = f"the catalogue has `{page.key}` under another key"
-        mistakes.append(Mistake(page.spot, what, f"Write `crop: {found.crop}`{_kind_cure(found.kind)}"))
+        what, own = said("mistake.crops.other key.what", key=page.key), "kind" if found.kind else "crop"
+        cure = said(f"mistake.crops.other key.{own}", crop=found.crop, kind=found.kind)
+        mistakes.append(Mistake(page.spot, what, cure))
         return False
     near = book.near(page.key)
     if near is not None and not page.kinds and not {"tray", "drill", "set"} & {p.partition(".")[0] for p in page.lines}:
-        cure = f"Did you mean `{near}`? A new crop says first how it is raised: `tray:`, `drill:` or `set:`."
-        mistakes.append(Mistake(page.spot, f"the catalogue has no crop `{page.key}`", cure))
+        cure = said("mistake.crops.slip.cure", near=near)
+        mistakes.append(Mistake(page.spot, said("mistake.crops.slip.what", key=page.key), cure))
         return False
     return True
-
-
-def _kind_cure(kind: str | None) -> str:
-    return f", and what is its own under `kinds: {kind}:`." if kind else "."
 
 
 def _laid_over(shipped: Head | None, own: Head) -> Head:

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 
 from sowsheet.catalogue.form import BLOCKS, block_of
 from sowsheet.catalogue.join import block, has, maybe, need, row, word
-from sowsheet.catalogue.pages import Line, Lines
+from sowsheet.catalogue.pages import Line, Lines, example_of
 from sowsheet.catalogue.records import TENDER_C, AnchoredRange, Move, Range
 from sowsheet.reading.dates import Anchored
-from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.mistakes import Mistake, Said, Spot, example, said
 
 DEEPEST_MM = 100.0
 WARMEST_KILLING_C = 8.0
@@ -31,7 +31,7 @@ def from_seed(lines: Lines) -> bool:
 
 def _missing(lines: Lines, name: str, where: Spot) -> Iterator[Mistake]:
     if not (from_seed(lines) or has(lines, "set")):
-        yield Mistake(where, f"{name} is raised in no way", "Give it a block `tray:`, `drill:` or `set:`.")
+        yield Mistake(where, said("mistake.crops.no way.what", name=name), said("mistake.crops.no way.cure"))
     absent: dict[str, str] = {}  # blocks wholly missing, each told once by its first line
     first_of = {block_of(p): line for p, line in reversed(lines.items())}
     for path in needed(lines):
@@ -39,11 +39,12 @@ def _missing(lines: Lines, name: str, where: Spot) -> Iterator[Mistake]:
         if first is None:
             absent.setdefault(block_of(path), path)
         elif path not in lines and path != "goes out":
-            what = f"{name}: `{block_of(path)}` wants a line `{path.partition('.')[2]}`"
+            line = path.partition(".")[2]
+            what = said("mistake.crops.wants in block", name=name, block=block_of(path), line=line)
             yield Mistake(first.spot, what, _cure(path))
     for block_name, path in absent.items():
         sort = "line" if path in BLOCKS[""] else "block"
-        yield Mistake(where, f"{name} wants a {sort} `{block_name}`", _cure(path))
+        yield Mistake(where, said(f"mistake.crops.wants {sort}", name=name, block=block_name), _cure(path))
 
 
 def needed(lines: Lines) -> Iterator[str]:
@@ -73,59 +74,59 @@ def needed(lines: Lines) -> Iterator[str]:
         yield from ("set.to a bulb",) if maybe(lines, "set.what", str) == "cloves" else ()
 
 
-def _cure(path: str) -> str:
+def _cure(path: str) -> Said:
     if path == "goes out":
-        return "e.g. `goes out:` and under it `  - {from: 6 weeks before last frost, until: .., source: practice}`"
+        row = "  - {from: 6 weeks before last frost, until: .., source: practice}"
+        return said("mistake.crops.example under", head="goes out:", row=row)
     name, _, key = path.partition(".")
     form = BLOCKS[name][key] if key else BLOCKS[""][name]
-    return f"e.g. `{key or name}: {form.example}{' [practice]' if form.sourced else ''}`"
+    return example_of(key or name, form)
 
 
 def _tray(lines: Lines) -> Iterator[Mistake]:
     if not has(lines, "tray"):
         return
     growing = need(lines, "tray.up to planting", Range)
-    before = "before the tray is ready to plant"
     if need(lines, "tray.hardening", Range).high >= growing.low:
-        yield _impossible(lines["tray.hardening"], "hardening takes all of the time from up to planting")
+        yield _impossible(lines["tray.hardening"], said("mistake.crops.cannot.hardening"))
     steps = [(step, maybe(lines, f"tray.{step}", Move)) for step in ("prick out", "pot on")]
     moves = [(step, move) for step, move in steps if move]
     for step, move in moves:
         if move.days_after_up.usual >= growing.usual:
-            yield _impossible(lines[f"tray.{step}"], f"`{step}` has to come {before}")
+            yield _impossible(lines[f"tray.{step}"], said("mistake.crops.cannot.after planting", step=step))
     if len(moves) == 2:
         (_, prick), (_, pot) = moves
         if prick.days_after_up.usual >= pot.days_after_up.usual:
-            yield _impossible(lines["tray.pot on"], "potting on has to come after pricking out")
+            yield _impossible(lines["tray.pot on"], said("mistake.crops.cannot.pot on first"))
         if prick.into_ml.usual >= pot.into_ml.usual:
-            yield _impossible(lines["tray.pot on"], "potting on goes into more room than pricking out")
+            yield _impossible(lines["tray.pot on"], said("mistake.crops.cannot.smaller pot"))
     if need(lines, "tray.plants to a cell", Range).low > need(lines, "tray.seeds to a cell", int):
-        yield _impossible(lines["tray.plants to a cell"], "more plants to a cell than seeds")
+        yield _impossible(lines["tray.plants to a cell"], said("mistake.crops.cannot.plants to a cell"))
 
 
 def _set(lines: Lines) -> Iterator[Mistake]:
     if has(lines, "set") and "set.to a bulb" in lines and need(lines, "set.what", str) != "cloves":
-        yield _impossible(lines["set.to a bulb"], "only cloves are counted to a bulb")
+        yield _impossible(lines["set.to a bulb"], said("mistake.crops.cannot.to a bulb"))
     if has(lines, "set") and "set.chits" in lines and need(lines, "set.what", str) != "tubers":
-        yield _impossible(lines["set.chits"], "only tubers are set to sprout")
+        yield _impossible(lines["set.chits"], said("mistake.crops.cannot.chits"))
     if "usually" in lines and not (has(lines, "tray") and has(lines, "drill")):
-        yield _impossible(lines["usually"], "`usually` is for what is both raised in trays and drilled")
+        yield _impossible(lines["usually"], said("mistake.crops.cannot.usually"))
 
 
 def _drill(lines: Lines) -> Iterator[Mistake]:
     if {"drill.seeds a metre", "drill.grams a square metre"} <= lines.keys():
-        yield _impossible(lines["drill.grams a square metre"], "it is either drilled or broadcast", "Leave one out.")
+        what, cure = said("mistake.crops.cannot.both rates.what"), said("mistake.crops.cannot.both rates.cure")
+        yield _impossible(lines["drill.grams a square metre"], what, cure)
 
 
 def _use(lines: Lines) -> Iterator[Mistake]:
     if maybe(lines, "use", str) == "green manure":
         return
+    cure = said("mistake.crops.cannot.manure.cure")
     if maybe(lines, "harvest.ends with", str) == "cutting":
-        yield _impossible(
-            lines["harvest.ends with"], "only a green manure ends with cutting", "Add `use: green manure`."
-        )
+        yield _impossible(lines["harvest.ends with"], said("mistake.crops.cannot.manure.cutting"), cure)
     if "rests" in lines:
-        yield _impossible(lines["rests"], "only after a green manure the bed rests", "Add `use: green manure`.")
+        yield _impossible(lines["rests"], said("mistake.crops.cannot.manure.rests"), cure)
 
 
 def _seed(lines: Lines) -> Iterator[Mistake]:
@@ -133,10 +134,10 @@ def _seed(lines: Lines) -> Iterator[Mistake]:
         return
     between, best = need(lines, "germinates.between", Range), need(lines, "germinates.best at", Range)
     if best.low < between.low or best.high > between.high:
-        yield _impossible(lines["germinates.best at"], "the best lies outside the limits of `between`")
+        yield _impossible(lines["germinates.best at"], said("mistake.crops.cannot.best"))
     depth = need(lines, "seed.depth", Range)
     if not 0 <= depth.low <= depth.high <= DEEPEST_MM:
-        yield _impossible(lines["seed.depth"], f"no seed is sown {depth.high:g} mm deep")
+        yield _impossible(lines["seed.depth"], said("mistake.crops.cannot.deep", depth=depth.high))
 
 
 def _cold(lines: Lines) -> Iterator[Mistake]:
@@ -144,10 +145,10 @@ def _cold(lines: Lines) -> Iterator[Mistake]:
     for path in ("cold.soft", "cold.hardened", "cold.in the bed"):
         found = maybe(lines, path, float)
         if found is not None and found > WARMEST_KILLING_C:
-            cure = "Write the night that kills it, e.g. `-4 C`."
-            yield _impossible(lines[path], f"no plant is killed by a night of {found:g} C", cure)
+            cure = said("mistake.crops.cannot.warm night.cure")
+            yield _impossible(lines[path], said("mistake.crops.cannot.warm night.what", temp=found), cure)
     if soft is not None and hardened is not None and hardened > soft:
-        yield _impossible(lines["cold.hardened"], "a hardened plant stands at least the night a soft one does")
+        yield _impossible(lines["cold.hardened"], said("mistake.crops.cannot.hardened"))
 
 
 def _windows(lines: Lines) -> Iterator[Mistake]:
@@ -157,22 +158,23 @@ def _windows(lines: Lines) -> Iterator[Mistake]:
         found = row(line)
         for first, last in pairs:
             if _backwards(found.get(first), found.get(last)):
-                yield _impossible(line, f"`{last}` falls before `{first}`")
+                yield _impossible(line, said("mistake.crops.cannot.backwards", first=first, last=last))
     if has(lines, "tray") and has(lines, "drill") and len({"as" in row(line) for line in goes_out}) < 2:
-        yield _impossible(goes_out[0], "planted and sown direct each want a window, the latter with `as: seed`")
+        yield _impossible(goes_out[0], said("mistake.crops.cannot.two windows"))
 
 
 def _harvest(lines: Lines) -> Iterator[Mistake]:
     by, pick = need(lines, "harvest.by", str), lines["harvest.first pick"]
     dated = isinstance(pick.value, AnchoredRange)
     if by.startswith("days") and dated:
-        yield _impossible(pick, f"`by: {by}` wants a number of days", "e.g. `first pick: 45 to 65 days [practice]`")
+        what = said("mistake.crops.cannot.by days", by=by)
+        yield _impossible(pick, what, example("first pick: 45 to 65 days [practice]"))
     if by == "season" and not dated:
-        cure = "e.g. `first pick: 3 weeks after midsummer [practice]`"
-        yield _impossible(pick, "`by: season` wants a date of the year", cure)
+        cure = example("first pick: 3 weeks after midsummer [practice]")
+        yield _impossible(pick, said("mistake.crops.cannot.by season"), cure)
     if isinstance(pick.value, AnchoredRange) and _after_its_end(lines, pick.value):
-        what = "the first frost ends it, and the first pick comes after that"
-        yield _impossible(pick, what, "What is lifted when frost has taken its tops: `ends with: age`.")
+        what, cure = said("mistake.crops.cannot.after its end.what"), said("mistake.crops.cannot.after its end.cure")
+        yield _impossible(pick, what, cure)
     only = {
         "harvest.first pick, sown direct": by in _FROM_PLANTING and not dated,
         "harvest.at least": by == "season",
@@ -180,7 +182,8 @@ def _harvest(lines: Lines) -> Iterator[Mistake]:
     }
     for path, fits in only.items():
         if path in lines and not fits:
-            yield _impossible(lines[path], f"`{path.partition('.')[2]}` does not go with this first pick, `by: {by}`")
+            what = said("mistake.crops.cannot.not with by", line=path.partition(".")[2], by=by)
+            yield _impossible(lines[path], what)
 
 
 def _after_its_end(lines: Lines, pick: AnchoredRange) -> bool:
@@ -197,16 +200,16 @@ def _backwards(start: object, end: object) -> bool:
     return start.anchor == end.anchor and start.days > end.days
 
 
-def _impossible(line: Line, what: str, cure: str = "") -> Mistake:
+def _impossible(line: Line, what: Said, cure: Said | str = "") -> Mistake:
     return Mistake(line.spot, what, cure)
 
 
 def unused(lines: Lines, kinds: Iterable[Lines]) -> list[Mistake]:
     """Lines of a crop that none of its kinds takes: written in vain."""
     taken = {id(line) for kind in kinds for line in kind.values()}
-    cure = "Write it under the kind that it is meant for."
+    cure = said("mistake.crops.no kind takes.cure")
     return [
-        Mistake(line.spot, f"no kind takes this line: each has its own `{block_of(path)}`", cure)
+        Mistake(line.spot, said("mistake.crops.no kind takes.what", block=block_of(path)), cure)
         for path, line in lines.items()
         if id(line) not in taken
     ]

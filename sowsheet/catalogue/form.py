@@ -10,13 +10,14 @@ from sowsheet.catalogue import values
 from sowsheet.catalogue.anchors import anchored, anchored_range
 from sowsheet.catalogue.records import AnchoredRange, Range
 from sowsheet.catalogue.values import Wrong
+from sowsheet.reading.mistakes import Said, said
 
 
 class Form(msgspec.Struct, frozen=True):
     """How a line is read, an example of it, whether it has to name its source, and the words it lets one choose."""
 
     read: Callable[[str], object]
-    example: str
+    example: str | Said
     sourced: bool = True
     choices: tuple[str, ...] = ()
 
@@ -37,6 +38,11 @@ def _words(example: str) -> Form:
     return Form(values.words, example, sourced=False)
 
 
+def _told(line: str) -> Form:
+    """Words for people, in whatever language the grower writes."""
+    return Form(values.words, said(f"help.crop file.words.{line}"), sourced=False)
+
+
 def _first_pick(text: str) -> Range | AnchoredRange | Wrong:
     """Days from planting or sowing, or a date of the year."""
     days = values.positive(text, values.DAYS)
@@ -52,31 +58,7 @@ def _temps(example: str) -> Form:
 
 
 _DATE = Form(anchored, "6 weeks before last frost")
-_SIGNS = {
-    "sow": "the shelf is warm",
-    "up": "loops of stem show",
-    "prick out": "seed leaves lie flat",
-    "pot on": "leaves of neighbours touch",
-    "plant": "the plug holds together when lifted by its leaves",
-    "pick": "firm under the back of the hand",
-    "lift": "half of the tops have fallen over",
-    "clear": "flower stems show",
-}
-_CAUTIONS = {
-    "sow": "dyed seed is treated; gloves, and follow the packet",
-    "up": "keep the lamp's cable dry",
-    "prick out": "mind your back; work at table height",
-    "pot on": "the sap marks skin; wear gloves",
-    "plant": "strong sun and sap blister skin; long sleeves",
-    "pick": "cook them, raw beans are poisonous",
-    "lift": "ease them out with a fork, back straight",
-    "clear": "take blighted plants away as your local rules say",
-}
-_COVERS = {
-    "fleece": "wanted when planted before the last frost",
-    "mesh": "wanted from planting, against butterflies",
-    "net": "wanted where birds pull them out",
-}
+_STAGES = ("sow", "up", "prick out", "pot on", "plant", "pick", "lift", "clear")
 
 # block -> line -> form. A value that stands without a block has the block "".
 BLOCKS: dict[str, dict[str, Form]] = {
@@ -88,7 +70,7 @@ BLOCKS: dict[str, dict[str, Form]] = {
         "dries": _range("14 to 28 days", values.DAYS),
         "forces": _range("21 to 28 days", values.DAYS),
         "rests": _range("14 to 28 days", values.DAYS),
-        "after it": _words("plants from trays rather than fine seed"),
+        "after it": _told("after it"),
         "stands for": _range("8 to 10 years", values.YEARS),
         "grows": _temps("3 to 22 C"),
         "under cover": _choice("wanted"),
@@ -138,9 +120,9 @@ BLOCKS: dict[str, dict[str, Form]] = {
         "comes up": Form(values.share, "80 %"),
         "depth": Form(lambda text: values.ranged(text, values.MM), "3 to 6 mm"),
     },
-    "covers": {word: _words(example) for word, example in _COVERS.items()},
-    "signs": {stage: _words(example) for stage, example in _SIGNS.items()},
-    "cautions": {stage: _words(example) for stage, example in _CAUTIONS.items()},
+    "covers": {word: _told(f"covers.{word}") for word in ("fleece", "mesh", "net")},
+    "signs": {stage: _told(f"signs.{stage}") for stage in _STAGES},
+    "cautions": {stage: _told(f"cautions.{stage}") for stage in _STAGES},
 }
 
 # Lists: each row is a mapping whose `source` holds for all of it.
@@ -156,7 +138,7 @@ ROWS: dict[str, dict[str, Form]] = {
         "sown from": _DATE,
         "until": _DATE,
         "cause": _choice("cold", "long days", "heat"),
-        "why": _words("young plants take the cold for winter"),
+        "why": _told("why"),
     },
 }
 ROWS_NEED: dict[str, tuple[str, ...]] = {"goes out": ("from", "until"), "bolts": ("sown from", "until", "cause", "why")}

@@ -11,7 +11,7 @@ import msgspec
 
 from sowsheet.catalogue.form import BLOCKS, ROWS, ROWS_NEED, Form
 from sowsheet.catalogue.values import Wrong
-from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.mistakes import Mistake, Said, Spot, example, said
 from sowsheet.reading.nodes import Entry, Mapping, Node, Sequence, Text, compose, fields, read_text
 
 GROWER = "grower"
@@ -60,7 +60,7 @@ class _Reader(msgspec.Struct, frozen=True):
     own: bool
     mistakes: list[Mistake]
 
-    def wrong(self, spot: Spot, what: str, cure: str = "") -> None:
+    def wrong(self, spot: Spot, what: Said, cure: Said | str = "") -> None:
         self.mistakes.append(Mistake(spot, what, cure))
 
 
@@ -86,11 +86,11 @@ def read_own(path: Path, mistakes: list[Mistake]) -> tuple[Page, ...]:
 def _page(node: Node, reader: _Reader) -> Page | None:
     known = (*_HEAD, *BLOCKS[""], *(b for b in BLOCKS if b), *ROWS)
     needed = ("crop",) if reader.own else ("crop", "names", "latin", "family")
-    found = fields(node, known, needed, reader.mistakes, "a crop file")
+    found = fields(node, known, needed, reader.mistakes, said("mistake.thing.crop file"))
     key = found["crop"].value if "crop" in found else None
     if not isinstance(key, Text) or not key.text:
         if key is not None:
-            reader.wrong(key.spot, "`crop` wants the crop's name", "e.g. `crop: leek`")
+            reader.wrong(key.spot, said("mistake.crops.name wanted"), example("crop: leek"))
         return None
     return Page(
         key.text,
@@ -108,14 +108,14 @@ def _kinds(entry: Entry | None, reader: _Reader) -> Iterator[KindPage]:
     if entry is None:
         return
     if not isinstance(entry.value, Mapping):
-        reader.wrong(entry.key.spot, "`kinds` wants its kinds under it, each with its key", "e.g. `  winter:`")
+        reader.wrong(entry.key.spot, said("mistake.crops.kinds wanted"), example("  winter:"))
         return
     known = ("names", *BLOCKS[""], *(b for b in BLOCKS if b), *ROWS)
     for kind in entry.value.entries:
         key = kind.key.text
         # A kind that changes nothing may stand there empty: `headed:`.
         empty = isinstance(kind.value, Text) and not kind.value.text
-        found = {} if empty else fields(kind.value, known, (), reader.mistakes, f"the kind `{key}`")
+        found = {} if empty else fields(kind.value, known, (), reader.mistakes, said("mistake.thing.kind", name=key))
         yield KindPage(key, kind.key.spot, _names(found.get("names"), reader), _lines(found, reader))
 
 
@@ -125,7 +125,8 @@ def _names(entry: Entry | None, reader: _Reader) -> tuple[str, ...]:
     items = entry.value.items if isinstance(entry.value, Sequence) else ()
     names = tuple(item.text for item in items if isinstance(item, Text) and item.text)
     if not names or len(names) < len(items):
-        reader.wrong(entry.value.spot, f"`{entry.key.text}` wants a list of names", "e.g. `names: [leek]`")
+        what = said("mistake.crops.names wanted", key=entry.key.text)
+        reader.wrong(entry.value.spot, what, example("names: [leek]"))
     return names
 
 
@@ -134,7 +135,7 @@ def _unnamed(entry: Entry | None, reader: _Reader) -> Text | None:
         return None
     if isinstance(entry.value, Text) and entry.value.text:
         return entry.value
-    reader.wrong(entry.value.spot, "`unnamed` wants a kind's key, `ask`, or `by date, else` a kind's key")
+    reader.wrong(entry.value.spot, said("mistake.crops.unnamed.wanted"))
     return None
 
 
@@ -145,7 +146,7 @@ def _lines(found: dict[str, Entry], reader: _Reader) -> Lines:
         if name in BLOCKS[""]:
             _add(lines, name, entry, BLOCKS[""][name], reader)
         elif name in BLOCKS:
-            inner = fields(entry.value, tuple(BLOCKS[name]), (), reader.mistakes, f"`{name}`")
+            inner = fields(entry.value, tuple(BLOCKS[name]), (), reader.mistakes, said("mistake.thing.key", key=name))
             for key, line in inner.items():
                 _add(lines, f"{name}.{key}", line, BLOCKS[name][key], reader)
         elif name in ROWS:
@@ -155,26 +156,26 @@ def _lines(found: dict[str, Entry], reader: _Reader) -> Lines:
 
 def _add(lines: Lines, path: str, entry: Entry, form: Form, reader: _Reader) -> None:
     if not isinstance(entry.value, Text):
-        reader.wrong(entry.value.spot, f"`{entry.key.text}` wants one line", f"e.g. `{_example(entry, form)}`")
+        reader.wrong(
+            entry.value.spot, said("mistake.crops.one line", key=entry.key.text), example_of(entry.key.text, form)
+        )
         return
     value = entry.value
     if not value.text:
-        reader.wrong(entry.key.spot, f"`{entry.key.text}` is still empty", f"e.g. `{_example(entry, form)}`")
+        reader.wrong(
+            entry.key.spot, said("mistake.crops.still empty", key=entry.key.text), example_of(entry.key.text, form)
+        )
         return
     found = _SOURCED.fullmatch(value.text)
     words, keys = (found[1], _split(found[2])) if found else (value.text, ())
     read = form.read(words)
     if isinstance(read, Wrong):
-        reader.wrong(
-            _part(value, words), f"{entry.key.text}: {read.what}", read.cure or f"e.g. `{_example(entry, form)}`"
-        )
+        what = said("mistake.crops.in line", key=entry.key.text, what=read.what)
+        reader.wrong(_part(value, words), what, read.cure or example_of(entry.key.text, form))
         return
     if not keys and form.sourced and not reader.own:
-        reader.wrong(
-            value.spot,
-            f"{entry.key.text}: this number names no source",
-            f"Add the key of a source, [practice] or [memory], e.g. `{_example(entry, form)}`",
-        )
+        cure = said("mistake.crops.no source.cure", example=f"{entry.key.text}: {form.example} [practice]")
+        reader.wrong(value.spot, said("mistake.crops.no source.what", key=entry.key.text), cure)
     for key in keys:
         _check_source(_part(value, key), key, reader)
     lines[path] = Line(read, value.spot, keys or ((GROWER,) if reader.own and form.sourced else ()))
@@ -182,11 +183,12 @@ def _add(lines: Lines, path: str, entry: Entry, form: Form, reader: _Reader) -> 
 
 def _add_rows(lines: Lines, name: str, entry: Entry, reader: _Reader) -> None:
     if not isinstance(entry.value, Sequence) or not entry.value.items:
-        reader.wrong(entry.key.spot, f"`{name}` wants a list", "e.g. `  - {from: .., until: .., source: practice}`")
+        cure = example("  - {from: .., until: .., source: practice}")
+        reader.wrong(entry.key.spot, said("mistake.crops.list wanted", key=name), cure)
         return
     for number, node in enumerate(entry.value.items, 1):
         needed = ROWS_NEED[name] if reader.own else (*ROWS_NEED[name], "source")
-        found = fields(node, (*ROWS[name], "source"), needed, reader.mistakes, f"a row of `{name}`")
+        found = fields(node, (*ROWS[name], "source"), needed, reader.mistakes, said("mistake.thing.row", key=name))
         source = found.pop("source", None)
         keys = tuple(_sources(source, reader)) if source else ()
         row: Lines = {}
@@ -203,7 +205,7 @@ def _sources(entry: Entry, reader: _Reader) -> Iterator[str]:
     nodes = entry.value.items if isinstance(entry.value, Sequence) else (entry.value,)
     for node in nodes:
         if not isinstance(node, Text) or not node.text:
-            reader.wrong(node.spot, "`source` wants a key of a source", "e.g. `source: practice`")
+            reader.wrong(node.spot, said("mistake.crops.source wanted"), example("source: practice"))
             continue
         for key in _split(node.text.strip("[]")):
             _check_source(_part(node, key), key, reader)
@@ -214,8 +216,8 @@ def _check_source(spot: Spot, key: str, reader: _Reader) -> None:
     if reader.known is None or key in reader.known or key in UNPUBLISHED:
         return
     near = get_close_matches(key, [*reader.known, *UNPUBLISHED], n=1, cutoff=0.7)
-    cure = f"Did you mean `{near[0]}`?" if near else "Add it to sources.yaml, or mark it [practice] or [memory]."
-    reader.wrong(spot, f"there is no source `{key}`", cure)
+    cure = said("mistake.near", near=near[0]) if near else said("mistake.crops.unknown source.cure")
+    reader.wrong(spot, said("mistake.crops.unknown source.what", key=key), cure)
 
 
 def _split(keys: str) -> tuple[str, ...]:
@@ -230,5 +232,8 @@ def _part(text: Text, part: str) -> Spot:
     return msgspec.structs.replace(text.spot, column=at + 1, length=len(part))
 
 
-def _example(entry: Entry, form: Form) -> str:
-    return f"{entry.key.text}: {form.example}{' [practice]' if form.sourced else ''}"
+def example_of(key: str, form: Form) -> Said:
+    """A line of a form as it is to be written."""
+    if isinstance(form.example, Said):
+        return said("mistake.crops.example words", key=key, words=form.example)
+    return example(f"{key}: {form.example}{' [practice]' if form.sourced else ''}")

@@ -10,7 +10,7 @@ from sowsheet.catalogue.join import amended, joined, maybe
 from sowsheet.catalogue.names import printed_name
 from sowsheet.catalogue.pages import KindPage, Lines, Page, read_page
 from sowsheet.catalogue.records import Crop, Kind
-from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.mistakes import Mistake, Spot, said
 
 
 def read_crop(text: str, file: str, sources: Collection[str] | None, mistakes: list[Mistake]) -> Crop | None:
@@ -73,20 +73,21 @@ def _kind_lines(lines: Lines, key: str, pages: Iterable[Page]) -> Lines:
 
 def _unnamed(pages: Sequence[Page], kinds: Sequence[str], mistakes: list[Mistake]) -> tuple[str, str]:
     """What the bare name means, and the kind taken by date when no window holds it."""
-    said = next((page.unnamed for page in reversed(pages) if page.unnamed is not None), None)
-    if said is None:
+    given = next((page.unnamed for page in reversed(pages) if page.unnamed is not None), None)
+    if given is None:
         if kinds:
-            cure = f"e.g. `unnamed: {kinds[0]}`, `unnamed: by date, else {kinds[0]}` or `unnamed: ask`"
-            mistakes.append(Mistake(pages[0].spot, "a crop with kinds says what its bare name means", cure))
+            cure = said("mistake.crops.bare name.cure", kind=kinds[0])
+            mistakes.append(Mistake(pages[0].spot, said("mistake.crops.bare name.what"), cure))
         return "", ""
     if not kinds:
-        mistakes.append(Mistake(said.spot, "`unnamed` is for crops with kinds", "Leave this line out."))
+        what, cure = said("mistake.crops.unnamed.needless.what"), said("mistake.crops.unnamed.needless.cure")
+        mistakes.append(Mistake(given.spot, what, cure))
         return "", ""
-    key = said.text.removeprefix("by date, else ")
-    if key not in kinds and said.text != "ask":
-        cure = f"Write one of {', '.join(kinds)}, `by date, else` one of them, or `ask`."
-        mistakes.append(Mistake(said.spot, f"there is no kind `{key}`", cure))
-    return (key, "") if key == said.text else ("by date", key)
+    key = given.text.removeprefix("by date, else ")
+    if key not in kinds and given.text != "ask":
+        cure = said("mistake.crops.unnamed.unknown.cure", kinds=", ".join(kinds))
+        mistakes.append(Mistake(given.spot, said("mistake.crops.unnamed.unknown.what", key=key), cure))
+    return (key, "") if key == given.text else ("by date", key)
 
 
 def _kind(lines: Lines, crop: str, key: str, name: str, spot: Spot, mistakes: list[Mistake]) -> Kind | None:

@@ -10,44 +10,49 @@ from sowsheet.catalogue.names import plural_of
 from sowsheet.catalogue.pages import Line, Lines
 from sowsheet.catalogue.records import Raised
 from sowsheet.reading.mistakes import Spot
+from sowsheet.words.language import Language
 
 _EXAMPLES_AT = 33
-_WAYS: tuple[Raised, ...] = ("tray", "drill", "set")
-_TITLES = {
-    "germinates": "the seed",
-    "tray": "raised in trays",
-    "drill": "sown straight into the bed",
-    "set": "sets, cloves, tubers or crowns",
-    "cold": "the night it lives through",
-    "harvest": "by `days from planting`, `days from sowing`, `season` or `stands`",
-    "signs": "what a helper goes by, a few plain words",
-    "cautions": "what can hurt, and whose rules hold",
-}
+WAYS: tuple[Raised, ...] = ("tray", "drill", "set")
+_TITLED = ("germinates", "tray", "drill", "set", "cold", "harvest", "signs", "cautions")
 
 
-def template(name: str, raised: Raised) -> str:
-    """A crop file's text for a crop that is raised so: what it must say stands empty, the rest as comments."""
+def template(name: str, raised: Raised, words: Language) -> str:
+    """A crop file's text for a crop that is raised so: what it must say stands empty, the rest as comments.
+
+    Its keys and values are the file's own vocabulary, its comments of the language `words`.
+    """
     wanted = set(needed(_as_if(raised)))
     lines = [
-        f"# {name}: fill in what follows the colons; `e.g.` shows the form.",
-        "# Lines that begin with # may be used (take the # away) or deleted.",
-        "# A range with the value to reckon with: 24 to 32, usually 28 days. Dates hang on the site, never on a month.",
-        "# Behind a number may stand its source: [practice], [memory], or a key of sources.yaml.",
+        f"# {words.say('help.crop file.head', name=name)}",
+        f"# {words.say('help.crop file.spare')}",
+        f"# {words.say('help.crop file.ranges')}",
+        f"# {words.say('help.crop file.sources')}",
         f"crop: {name}",
-        f"{f'names: [{name}]'.ljust(_EXAMPLES_AT - 1)} # singular; {plural_of(name)} follows by itself",
-        _line("latin", BLOCKS[""]["latin"], True, ""),
-        _line("family", BLOCKS[""]["family"], True, ""),
+        _with_comment(f"names: [{name}]", _of_names(name, words)),
+        _line(words, "latin", BLOCKS[""]["latin"], True, ""),
+        _line(words, "family", BLOCKS[""]["family"], True, ""),
     ]
     for block, forms in BLOCKS.items():
-        if block and (block not in _WAYS or block == raised):
-            lines += _block(block, forms, wanted)
+        if block and (block not in WAYS or block == raised):
+            lines += _block(words, block, forms, wanted)
         if block == "cold":
-            lines += _goes_out(raised)
-    lines += ["", "# More, where it fits:"]
-    lines += [
-        _line(key, form, False, "") for key, form in BLOCKS[""].items() if key not in ("latin", "family", "usually")
-    ]
+            lines += _goes_out(words, raised)
+    lines += ["", f"# {words.say('help.crop file.more')}"]
+    spare = [(key, form) for key, form in BLOCKS[""].items() if key not in ("latin", "family", "usually")]
+    lines += [_line(words, key, form, False, "") for key, form in spare]
     return "\n".join(lines) + "\n"
+
+
+def _of_names(name: str, words: Language) -> str:
+    """How names are to be given: only English ones are put into the plural by the reader."""
+    if words.english:
+        return words.say("help.crop file.names", many=plural_of(name))
+    return words.say("help.crop file.names given")
+
+
+def _with_comment(start: str, comment: str) -> str:
+    return f"{start.ljust(_EXAMPLES_AT - 1)} # {comment}"
 
 
 def _as_if(raised: Raised) -> Lines:
@@ -56,31 +61,31 @@ def _as_if(raised: Raised) -> Lines:
     return {path: Line(value, Spot("", 1, 1))}
 
 
-def _block(block: str, forms: dict[str, Form], wanted: set[str]) -> Iterator[str]:
+def _block(words: Language, block: str, forms: dict[str, Form], wanted: set[str]) -> Iterator[str]:
     paths = {key: f"{block}.{key}" in wanted for key in forms}
     some = any(paths.values()) or f"{block}.lasts" in wanted
     if block in ("germinates", "seed") and not some:
         return
     yield ""
-    title = _TITLES.get(block, "")
     head = f"{'' if some else '# '}{block}:"
-    yield f"{head.ljust(_EXAMPLES_AT - 1)} # {title}" if title else head
+    yield _with_comment(head, words.say(f"help.crop file.title.{block}")) if block in _TITLED else head
     for key, form in forms.items():
-        yield _line(key, form, paths[key], "  ", whole_block=some)
+        yield _line(words, key, form, paths[key], "  ", whole_block=some)
 
 
-def _line(key: str, form: Form, is_needed: bool, indent: str, whole_block: bool = True) -> str:
+def _line(words: Language, key: str, form: Form, is_needed: bool, indent: str, whole_block: bool = True) -> str:
     start = f"{indent}{key}:" if is_needed else f"{indent}# {key}:" if whole_block else f"# {indent}{key}:"
-    example = " | ".join(form.choices) or f"e.g. {form.example}"
-    return f"{start.ljust(_EXAMPLES_AT - 1)} # {example}"
+    return _with_comment(
+        start, " | ".join(form.choices) or words.say("help.crop file.example", example=words.tell(form.example))
+    )
 
 
-def _goes_out(raised: Raised) -> list[str]:
-    verb = {"tray": "planted", "drill": "sown", "set": "set"}[raised]
+def _goes_out(words: Language, raised: Raised) -> list[str]:
+    start = words.say("help.crop file.example", example="6 weeks before last frost, 1 week after midsummer")
     return [
         "",
-        f"goes out:                        # when it may be {verb}, from the first sane day to the last useful one",
-        "  - from:                        # e.g. 6 weeks before last frost, 1 week after midsummer",
-        "    until:                       # e.g. 8 weeks before first frost",
+        f"goes out:                        # {words.say(f'help.crop file.goes out.{raised}')}",
+        _with_comment("  - from:", start),
+        _with_comment("    until:", words.say("help.crop file.example", example="8 weeks before first frost")),
         "    source: practice",
     ]

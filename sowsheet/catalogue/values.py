@@ -9,6 +9,7 @@ from typing import TypeVar
 import msgspec
 
 from sowsheet.catalogue.records import Move, Range
+from sowsheet.reading.mistakes import Said, said
 
 T = TypeVar("T")
 NUMBER = r"-?\d+(?:\.\d+)?"
@@ -19,8 +20,8 @@ _DEGREES = re.compile(rf"({NUMBER}) C ({NUMBER})")
 class Wrong(msgspec.Struct, frozen=True):
     """Why a text is not the value wanted, and how to cure it."""
 
-    what: str
-    cure: str = ""
+    what: Said
+    cure: Said | str = ""
 
 
 # A unit family: unit as written -> (its zero, its size) in the unit reckoned with.
@@ -43,16 +44,16 @@ def ranged(text: str, units: Units, after: str = "") -> Range | Wrong:
     found = _RANGE.fullmatch(text)
     unit = found[4].removesuffix(after).rstrip() if found else ""
     if found is not None and not unit and "" not in units:
-        return Wrong(f"`{text}` wants its unit, {next(iter(units))}")
+        return Wrong(said("mistake.crops.value.unit", text=text, unit=next(iter(units))))
     if found is None or unit not in units:
-        return Wrong(f"`{text}` is no {_family(units)}")
+        return Wrong(said(f"mistake.crops.value.no.{_family(units)}", text=text, unit=next(iter(units))))
     low = float(found[1])
     high = float(found[2] or low)
     usual = float(found[3]) if found[3] else (low + high) / 2
     if low > high:
-        return Wrong(f"the range runs backwards, from {low:g} to {high:g}", "Write the smaller number first.")
+        return backwards(low, high)
     if not low <= usual <= high:
-        return Wrong(f"the usual {usual:g} lies outside {low:g} to {high:g}")
+        return outside(usual, low, high)
     zero, size = units[unit]
     return Range(*(round((n - zero) * size, 6) for n in (low, usual, high)))
 
@@ -61,7 +62,7 @@ def positive(text: str, units: Units, after: str = "") -> Range | Wrong:
     """`ranged`, all of it above 0."""
     found = ranged(text, units, after)
     if isinstance(found, Range) and found.low <= 0:
-        return Wrong("this has to be more than 0")
+        return Wrong(said("mistake.crops.value.more than 0"))
     return found
 
 
@@ -69,7 +70,7 @@ def single(text: str, units: Units) -> float | Wrong:
     """One number: `-2 C`, `80 %`."""
     found = ranged(text, units)
     if isinstance(found, Range):
-        return found.usual if found.low == found.high else Wrong("one number is wanted here, not a range")
+        return found.usual if found.low == found.high else Wrong(said("mistake.crops.value.one number"))
     return found
 
 
@@ -77,7 +78,7 @@ def share(text: str) -> float | Wrong:
     """`80 %` as 0.8."""
     found = single(text, SHARE)
     if isinstance(found, float) and not 0 < found <= 1:
-        return Wrong("this lies between 0 and 100 %")
+        return Wrong(said("mistake.crops.value.share"))
     return found
 
 
@@ -89,14 +90,16 @@ def per_gram(text: str) -> float | Wrong:
 
 def whole(text: str) -> int | Wrong:
     """A whole number from 1."""
-    return int(text) if text.isdecimal() and int(text) > 0 else Wrong(f"`{text}` is no whole number")
+    if text.isdecimal() and int(text) > 0:
+        return int(text)
+    return Wrong(said("mistake.crops.value.no whole number", text=text))
 
 
 def move(text: str) -> Move | Wrong:
     """`10 to 18, usually 14 days after up, into 15 to 40 ml`"""
     when, between, into = text.partition(" after up, into ")
     if not between:
-        return Wrong("days and a volume are wanted")
+        return Wrong(said("mistake.crops.value.move"))
     days, volume = positive(when, DAYS), positive(into, ML)
     if isinstance(days, Wrong):
         return days
@@ -108,12 +111,12 @@ def days_up(text: str) -> tuple[tuple[float, float], ...] | Wrong:
     found = [_DEGREES.fullmatch(part.strip()) for part in text.split(",")]
     points = tuple((float(m[1]), float(m[2])) for m in found if m)
     if len(points) < len(found):
-        return Wrong("this wants temperatures, each with its days")
+        return Wrong(said("mistake.crops.value.temperatures"))
     if len(points) < 3:
-        return Wrong("at least three temperatures are wanted")
+        return Wrong(said("mistake.crops.value.three temperatures"))
     temps = [temp for temp, _ in points]
     if temps != sorted(set(temps)) or min(days for _, days in points) <= 0:
-        return Wrong("the temperatures have to rise, and the days to be more than 0")
+        return Wrong(said("mistake.crops.value.rising"))
     return points
 
 
@@ -121,17 +124,30 @@ def one_of(words: Mapping[str, T]) -> Callable[[str], T | Wrong]:
     """A reader for a fixed choice of words."""
 
     def read(text: str) -> T | Wrong:
-        return words[text] if text in words else Wrong(f"`{text}` is none of {', '.join(words)}")
+        if text in words:
+            return words[text]
+        return Wrong(said("mistake.crops.value.none of", text=text, choices=", ".join(words)))
 
     return read
 
 
 def words(text: str) -> str | Wrong:
     """Plain words."""
-    return text or Wrong("nothing is written here")
+    return text or Wrong(said("mistake.crops.value.nothing"))
+
+
+def backwards(low: float, high: float) -> Wrong:
+    """A range whose larger number stands first."""
+    cure = said("mistake.crops.value.backwards.cure")
+    return Wrong(said("mistake.crops.value.backwards.what", low=low, high=high), cure)
+
+
+def outside(usual: float, low: float, high: float) -> Wrong:
+    """A usual value that its range does not hold."""
+    return Wrong(said("mistake.crops.value.outside", usual=usual, low=low, high=high))
 
 
 def _family(units: Units) -> str:
-    named = {"": "number or range", "days": "number of days", "years": "number of years", "C": "temperature in C"}
-    first = next(iter(units))
-    return named.get(first, f"measure in {first}")
+    """What a text in none of these units is not, as the last part of a phrase's key."""
+    named = {"": "number", "days": "days", "years": "years", "C": "temperature"}
+    return named.get(next(iter(units)), "measure")

@@ -179,7 +179,7 @@ def _begin(name: str, raised: Way, words: Language) -> None:
     path = Path(f"{key.replace(' ', '-').replace(chr(39), '').lower()}.yaml")
     if path.exists():
         stop(words.say("cli.there already", file=path))
-    write_whole(path.parent, {path.name: template(key, raised.value).encode()}, words)
+    write_whole(path.parent, {path.name: template(key, raised.value, words).encode()}, words)
     typer.echo(words.say("cli.crops.written", file=path))
     typer.echo(f"  1. {words.say('cli.crops.fill in', file=path)}")
     typer.echo(f"  2. {words.say('cli.crops.name it', file=path)}")

@@ -9,7 +9,7 @@ from sowsheet.garden.places import shelter
 from sowsheet.garden.records import Bed, Place, Shelter, Where, is_under_glass
 from sowsheet.garden.values import Section, is_blank, named, section, size_within
 from sowsheet.reading.measures import Size, is_imperial
-from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.mistakes import Mistake, example, said
 from sowsheet.reading.names import NameBook
 from sowsheet.reading.nodes import Entry, Mapping, Node, Sequence, Text
 from sowsheet.reading.planline import PlanLine, parse_plan, plan_text
@@ -36,10 +36,10 @@ def read_beds(top: Section, names: NameBook, places: tuple[Place, ...]) -> tuple
     """The beds, each with the plan it has, and the house it lies in. A bed without a plan rests."""
     size = top.read("beds are", _size)
     reading = _Reading(size, "beds are" in top.found, names, places, top.mistakes)
-    example = "North 1: lettuce 1 April, then leeks"
-    beds = [_bed(name, entry, reading) for name, entry in named(top, "beds", "bed", example)]
+    line = "North 1: lettuce 1 April, then leeks"
+    beds = [_bed(name, entry, reading) for name, entry in named(top, "beds", line)]
     if not beds and "beds" in top.found and not isinstance(top.node("beds"), Sequence | Text):
-        top.mistakes.append(Mistake(top.found["beds"].key.spot, "no bed is named here", f"e.g. `{example}`"))
+        top.mistakes.append(Mistake(top.found["beds"].key.spot, said("mistake.bed.none"), example(line)))
     return tuple(b for b in beds if b is not None)
 
 
@@ -55,28 +55,28 @@ def in_feet(top: Section) -> bool:
     """Whether measures are told back in feet and inches: as all beds are measured, else as the first that is."""
     beds = top.node("beds")
     own = [e.value.get("size") for e in getattr(beds, "entries", ()) if isinstance(e.value, Mapping)]
-    said = next((size for size in (top.node("beds are"), *own) if isinstance(size, Text)), None)
-    return said is not None and is_imperial(said)
+    first = next((size for size in (top.node("beds are"), *own) if isinstance(size, Text)), None)
+    return first is not None and is_imperial(first)
 
 
 def _bed(name: str, entry: Entry, reading: _Reading) -> Bed | None:
     if _is_mapping_of_a_bed(entry.value):
-        found = section(entry.value, _KEYS, (), reading.mistakes, f"the bed `{name}`")
+        found = section(entry.value, _KEYS, (), reading.mistakes, said("mistake.thing.bed", name=name))
         plan = _plan(found.found["plan"].value, reading) if "plan" in found.found else None
     else:
         found = Section({}, reading.mistakes)
         plan = _plan(entry.value, reading, in_brackets=False)
-    said = "size" in found.found
-    size = found.read("size", _size) if said else reading.size
+    sized = "size" in found.found
+    size = found.read("size", _size) if sized else reading.size
     where: Where | None = found.read("under", lambda t, m: _where(t, m, reading.places))
     house = where if isinstance(where, Place) else None
     under = where.under if isinstance(where, Place) else where or ""
     compost = found.read("compost", compost_mm)
     if size is not None:
         return Bed(name, size.length_cm, size.width_cm, plan, entry.key.spot, under, house, compost)
-    if not said and not reading.size_told:
-        cure = "Add `beds are: 6 m x 1.2 m` for all beds, or a `size` to this one."
-        reading.mistakes.append(Mistake(entry.key.spot, f"how large the bed `{name}` is, is not said", cure))
+    if not sized and not reading.size_told:
+        what, cure = said("mistake.bed.how large.what", bed=name), said("mistake.bed.how large.cure")
+        reading.mistakes.append(Mistake(entry.key.spot, what, cure))
     return None
 
 
@@ -90,7 +90,7 @@ def _is_mapping_of_a_bed(node: Node) -> bool:
 
 def _size(text: Text, mistakes: list[Mistake]) -> Size | None:
     """A bed's size, in whatever order it was written: the longer side is the length."""
-    size = size_within(text, mistakes, _NARROWEST_CM, _LONGEST_CM, "a bed")
+    size = size_within(text, mistakes, _NARROWEST_CM, _LONGEST_CM, "bed")
     if size is None:
         return None
     return Size(max(size.length_cm, size.width_cm), min(size.length_cm, size.width_cm))
@@ -98,22 +98,22 @@ def _size(text: Text, mistakes: list[Mistake]) -> Size | None:
 
 def _where(text: Text, mistakes: list[Mistake], places: tuple[Place, ...]) -> Where | None:
     """A place of the garden by its name, or a kind of shelter."""
-    said = " ".join(text.text.casefold().split())
-    place = next((p for p in places if p.name.casefold() == said and not p.assumed), None)
+    name = " ".join(text.text.casefold().split())
+    place = next((p for p in places if p.name.casefold() == name and not p.assumed), None)
     if place is None:
         return _shelter(text, mistakes)
     if is_under_glass(place):
         return place
-    cure = f"Say what the {place.name} is under, or write `under: unheated glass` here."
-    mistakes.append(Mistake(text.spot, f"`{place.name}` is no house that a bed can lie in", cure))
+    cure = said("mistake.bed.no house.cure", place=place.name)
+    mistakes.append(Mistake(text.spot, said("mistake.bed.no house.what", place=place.name), cure))
     return None
 
 
 def _shelter(text: Text, mistakes: list[Mistake]) -> Shelter | None:
     if text.text.strip().lower() in ("fleece", "mesh", "net"):
         cover = text.text.strip().lower()
-        cure = f"Write it in the plan: `lettuce 1 April under {cover}`."
-        mistakes.append(Mistake(text.spot, f"{cover} lies over a crop, not over a bed", cure))
+        cure = said("mistake.bed.cover.cure", cover=cover)
+        mistakes.append(Mistake(text.spot, said("mistake.bed.cover.what", cover=cover), cure))
         return None
     return shelter(text, mistakes, _SHELTERS)
 
@@ -144,7 +144,8 @@ def _joined(node: Node, mistakes: list[Mistake]) -> Text | None:
         if text is not None:
             lines.append(text)
         elif len(mistakes) == noted:
-            mistakes.append(Mistake(item.spot, "this line of the plan is empty", "Write a crop, or leave it out."))
+            what, cure = said("mistake.bed.empty line.what"), said("mistake.bed.empty line.cure")
+            mistakes.append(Mistake(item.spot, what, cure))
     if not lines:
         return None
     spots = tuple(spot for text in lines for spot in (text.lines or (text.spot,)))
@@ -155,5 +156,6 @@ def _also(node: Node, names: NameBook, standing: tuple[str, ...], mistakes: list
     noted = len(mistakes)
     text = plan_text(node, mistakes)
     if text is None and len(mistakes) == noted:
-        mistakes.append(Mistake(node.spot, "this line is empty", "e.g. `60 lettuce every 3 weeks March to August`"))
+        cure = example("60 lettuce every 3 weeks March to August")
+        mistakes.append(Mistake(node.spot, said("mistake.bed.empty also"), cure))
     return None if text is None else parse_plan(text, names, mistakes, sow_also=True, standing=standing)

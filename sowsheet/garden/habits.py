@@ -8,7 +8,7 @@ from fractions import Fraction
 from sowsheet.garden.records import House
 from sowsheet.garden.values import Section, one_of, section
 from sowsheet.reading.measures import parse_days, parse_length, parse_percent
-from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.mistakes import Mistake, example, said
 from sowsheet.reading.nodes import Text
 from sowsheet.reading.numbers import whole
 from sowsheet.reading.places import part_of
@@ -24,7 +24,7 @@ _LEAST_RISK, _MOST_RISK = Fraction(1, 1000), Fraction(1, 2)
 
 def read_house(top: Section) -> House:
     """The habits said in the file; where it is silent, the usual ones."""
-    found = section(top.node("house"), _KEYS, (), top.mistakes, "`house`")
+    found = section(top.node("house"), _KEYS, (), top.mistakes, said("mistake.thing.key", key="house"))
     spare, risk = found.read("spare", parse_percent), found.read("risk", _risk)
     hardening = found.read("hardening", lambda t, m: parse_days(t, m, _LONGEST_HARDENING))
     fleece = found.read("fleece", lambda t, m: parse_days(t, m, _LONGEST_FLEECE))
@@ -46,8 +46,8 @@ def compost_mm(text: Text, mistakes: list[Mistake]) -> float | None:
     cm = parse_length(text, mistakes)
     if cm is None or cm * 10 <= _DEEPEST_COMPOST_MM:
         return None if cm is None else cm * 10
-    what = f"`{' '.join(text.text.split())}` of compost is more than a bed ever gets"
-    mistakes.append(Mistake(text.spot, what, "e.g. `compost: 25 mm` a year on an old bed, `100 mm` on a new one"))
+    what = said("mistake.house.compost.what", text=" ".join(text.text.split()))
+    mistakes.append(Mistake(text.spot, what, said("mistake.house.compost.cure")))
     return None
 
 
@@ -60,7 +60,7 @@ def work_days(text: Text, mistakes: list[Mistake]) -> frozenset[int]:
         if len(known) < len(ends):
             continue
         if len(known) > 2:
-            mistakes.append(Mistake(piece.spot, "these days are not understood", "e.g. `Tuesday, Saturday`"))
+            mistakes.append(Mistake(piece.spot, said("mistake.house.days"), example("Tuesday, Saturday")))
         days |= {(known[0] + n) % 7 for n in range((known[-1] - known[0]) % 7 + 1)}
     return frozenset(days)
 
@@ -79,9 +79,9 @@ def _weekday(text: Text, mistakes: list[Mistake]) -> int | None:
         if match is not None:
             return match
     if word in ("every day", "daily", "all"):
-        mistakes.append(Mistake(text.spot, "every day is a work day unless some are named", "Leave `work days` out."))
+        mistakes.append(Mistake(text.spot, said("mistake.house.every day.what"), said("mistake.house.every day.cure")))
         return None
-    one_of(text, _WEEKDAYS, "a day of the week", mistakes)
+    one_of(text, _WEEKDAYS, "weekday", mistakes)
     return None
 
 
@@ -92,6 +92,6 @@ def _risk(text: Text, mistakes: list[Mistake]) -> Fraction | None:
     risk = Fraction(1, years) if years else parse_percent(text, mistakes)
     if risk is None or _LEAST_RISK <= risk <= _MOST_RISK:
         return risk
-    cure = "e.g. `1 in 10`, `10 %`; at most 1 in 2, at least 1 in 1000"
-    mistakes.append(Mistake(text.spot, f"`{' '.join(words)}` is no risk to plant by", cure))
+    what = said("mistake.house.risk.what", text=" ".join(words))
+    mistakes.append(Mistake(text.spot, what, said("mistake.house.risk.cure")))
     return None

@@ -16,7 +16,7 @@ from sowsheet.garden.values import Section, named, one_of, section, size_within
 from sowsheet.reading.date_words import in_month, parse_date
 from sowsheet.reading.dates import CalendarDay
 from sowsheet.reading.measures import parse_count, parse_size, parse_temp_c, parse_volume_ml
-from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.mistakes import Mistake, example, said
 from sowsheet.reading.nodes import Entry, Text
 from sowsheet.reading.numbers import whole
 from sowsheet.reading.plan_records import Dated
@@ -51,15 +51,15 @@ _DEEPEST_CM = 40.0  # compost in a tray, were it spread over the whole of it
 def read_places(top: Section, folder: Path, language: str) -> tuple[Place, ...]:
     """The places of the file, and assumed ones for what none of them is for. `folder`: where the files that they name
     begin. `language` is that of the assumed places' names."""
-    named_here = named(top, "places", "place", "yard: {for: hardening off}")
+    named_here = named(top, "places", "yard: {for: hardening off}")
     places = [_place(name, e, top, folder) for name, e in named_here]
     return with_assumed(tuple(p for p in places if p is not None), language)
 
 
 def read_trays(top: Section) -> tuple[TrayKind, ...]:
     """The trays of the file; with an assumed module tray where none of them has cells."""
-    example = "60-cell: {cells: 60, size: 53 cm x 31 cm, cell volume: 30 ml}"
-    found = [_tray(name, e, top) for name, e in named(top, "trays", "kind of tray", example)]
+    line = "60-cell: {cells: 60, size: 53 cm x 31 cm, cell volume: 30 ml}"
+    found = [_tray(name, e, top) for name, e in named(top, "trays", line)]
     trays = tuple(t for t in found if t is not None)
     return trays if any(t.cells for t in trays) else (*trays, *assumed_trays())
 
@@ -68,7 +68,7 @@ def shelter(text: Text, mistakes: list[Mistake], known: tuple[str, ...] = _SHELT
     """What a place or a bed lies under."""
     word = " ".join(text.text.lower().split())
     also = _ALSO_CALLED.get(word)
-    return cast("Shelter | None", also if also in known else one_of(text, known, "what it may lie under", mistakes))
+    return cast("Shelter | None", also if also in known else one_of(text, known, "shelter", mistakes))
 
 
 def with_assumed(places: tuple[Place, ...], language: str) -> tuple[Place, ...]:
@@ -87,7 +87,7 @@ def _renamed(place: Place, words: Language) -> Place:
 
 
 def _place(name: str, entry: Entry, top: Section, folder: Path) -> Place | None:
-    found = section(entry.value, _PLACE_KEYS, ("for",), top.mistakes, f"the place `{name}`")
+    found = section(entry.value, _PLACE_KEYS, ("for",), top.mistakes, said("mistake.thing.place", name=name))
     purposes = found.read_all("for", _purpose)
     room = found.read("room", _room)
     held = found.read("held at", _held)
@@ -97,8 +97,8 @@ def _place(name: str, entry: Entry, top: Section, folder: Path) -> Place | None:
     warmer, monthly = found.read("on cold nights", _warmer), found.node("temperatures")
     readings = found.read("readings", partial(daily_file, folder=folder))
     if made is not None and held is not None:
-        spot, cure = found.found["made"].key.spot, "Keep `made` for a bed over manure, `held at` for other heat."
-        top.mistakes.append(Mistake(spot, f"`{name}` is both `held at` and `made`", cure))
+        spot, cure = found.found["made"].key.spot, said("mistake.place.held and made.cure")
+        top.mistakes.append(Mistake(spot, said("mistake.place.held and made.what", place=name), cure))
     if not purposes:
         return None
     return Place(
@@ -123,13 +123,13 @@ def _made(text: Text, mistakes: list[Mistake]) -> tuple[int, int] | None:
     if dated is None:
         return None
     if not isinstance(dated.date, CalendarDay):
-        mistakes.append(Mistake(text.spot, "a hotbed is made on a day of the calendar", "e.g. `made: 20 February`"))
+        mistakes.append(Mistake(text.spot, said("mistake.place.made"), example("made: 20 February")))
         return None
     return dated.date.month, dated.date.day
 
 
 def _aired(text: Text, mistakes: list[Mistake]) -> str | None:
-    return one_of(text, _AIRED, "how a house is aired by day", mistakes)
+    return one_of(text, _AIRED, "airing", mistakes)
 
 
 def _warmer(text: Text, mistakes: list[Mistake]) -> float | None:
@@ -139,29 +139,29 @@ def _warmer(text: Text, mistakes: list[Mistake]) -> float | None:
     if degrees is not None and degrees <= _MOST_WARMER_C:
         return degrees
     if degrees is not None:
-        what = f"no house without heat is more than {_MOST_WARMER_C:g} C warmer than outdoors on cold nights"
-        mistakes.append(Mistake(text.spot, what, "For a heated one write `held at: 8 C`."))
+        what = said("mistake.place.too warm.what", most=_MOST_WARMER_C)
+        mistakes.append(Mistake(text.spot, what, said("mistake.place.too warm.cure")))
         return None
-    what = "how much warmer than outdoors it stays on cold nights, by your own thermometers"
-    mistakes.append(Mistake(text.spot, what, "e.g. `on cold nights: 3 C warmer`; leave it out if you have not read it"))
+    mistakes.append(Mistake(text.spot, said("mistake.place.warmer.what"), said("mistake.place.warmer.cure")))
     return None
 
 
 def _purpose(text: Text, mistakes: list[Mistake]) -> str | None:
     several = [" ".join(part.split()) for part in _AND.split(text.text)]
     if len(several) > 1 and all(part.lower() in _PURPOSES for part in several):
-        what = f"`{' '.join(text.text.split())}` are several purposes"
-        mistakes.append(Mistake(text.spot, what, f"Put them in a list: `[{', '.join(several)}]`."))
+        what = said("mistake.place.several purposes.what", text=" ".join(text.text.split()))
+        cure = said("mistake.place.several purposes.cure", line=f"[{', '.join(several)}]")
+        mistakes.append(Mistake(text.spot, what, cure))
         return None
-    return one_of(text, _PURPOSES, "what a place is for", mistakes)
+    return one_of(text, _PURPOSES, "purpose", mistakes)
 
 
 def _held(text: Text, mistakes: list[Mistake]) -> float | None:
     held = parse_temp_c(text, mistakes)
     if held is None or 0 <= held <= _WARMEST_HELD_C:
         return held
-    what = f"`{' '.join(text.text.split())}` is no temperature to raise plants at"
-    mistakes.append(Mistake(text.spot, what, "e.g. `held at: 20 C`, `held at: 68 F`"))
+    what = said("mistake.place.held", text=" ".join(text.text.split()))
+    mistakes.append(Mistake(text.spot, what, example("held at: 20 C", "held at: 68 F")))
     return None
 
 
@@ -175,8 +175,8 @@ def _room(text: Text, mistakes: list[Mistake]) -> Room | None:
     """`6 trays`, or the size of a bench."""
     words = text.text.lower().split()
     if len(words) == 1 and (count := whole(words[0])) is not None:
-        cure = f"Write `{count} trays`, or a size: `4.5 m x 0.6 m`."
-        mistakes.append(Mistake(text.spot, "room for what?", cure))
+        cure = said("mistake.place.room.cure", number=count)
+        mistakes.append(Mistake(text.spot, said("mistake.place.room.what"), cure))
         return None
     if words[-1].startswith("tray"):
         trays = parse_count(text, mistakes, "trays", low=1)
@@ -186,9 +186,9 @@ def _room(text: Text, mistakes: list[Mistake]) -> Room | None:
 
 
 def _tray(name: str, entry: Entry, top: Section) -> TrayKind | None:
-    found = section(entry.value, _TRAY_KEYS, ("size",), top.mistakes, f"the tray `{name}`")
+    found = section(entry.value, _TRAY_KEYS, ("size",), top.mistakes, said("mistake.thing.tray", name=name))
     cells = _cells_of(name, entry, found)
-    size = found.read("size", lambda t, m: size_within(t, m, _LEAST_TRAY_CM, _MOST_TRAY_CM, "a tray"))
+    size = found.read("size", lambda t, m: size_within(t, m, _LEAST_TRAY_CM, _MOST_TRAY_CM, "tray"))
     cell_ml = found.read("cell volume", parse_volume_ml)
     owned = found.read("owned", lambda t, m: parse_count(t, m, "trays"))
     if cells is None or size is None:
@@ -201,14 +201,14 @@ def _tray(name: str, entry: Entry, top: Section) -> TrayKind | None:
 def _cells_of(name: str, entry: Entry, found: Section) -> int | None:
     """How many cells or pots; 0 for an open seed tray, which may leave them out."""
     if "cells" in found.found and "pots" in found.found:
-        spot = found.found["pots"].key.spot
-        found.mistakes.append(Mistake(spot, f"`{name}` has both `cells` and `pots`", "Keep one: a pot is a cell."))
+        spot, cure = found.found["pots"].key.spot, said("mistake.tray.cells and pots.cure")
+        found.mistakes.append(Mistake(spot, said("mistake.tray.cells and pots.what", tray=name), cure))
     for key in ("cells", "pots"):
         if key in found.found:
             return found.read(key, lambda t, m, of=key: parse_count(t, m, of, high=_MOST_CELLS))  # type: ignore[misc]
     if "cell volume" in found.found or any(word in name.lower() for word in ("cell", "pot", "module")):
-        what = f"how many cells the tray `{name}` has is not said"
-        found.mistakes.append(Mistake(entry.key.spot, what, "Add `cells: 60`, or `cells: 0` for an open seed tray."))
+        what = said("mistake.tray.how many.what", tray=name)
+        found.mistakes.append(Mistake(entry.key.spot, what, said("mistake.tray.how many.cure")))
         return None
     return 0
 
@@ -217,12 +217,11 @@ def _refuse_cells(tray: TrayKind, entry: Entry, found: Section) -> None:
     """Cells without a volume, a volume without cells, cells that do not fit into their tray."""
     given = found.found.get("cell volume")
     if given is None and tray.cells:
-        cure = "e.g. `cell volume: 30 ml`; fill a cell with water to measure it"
-        found.mistakes.append(Mistake(entry.key.spot, f"the tray `{tray.name}` wants `cell volume`", cure))
+        cure = said("mistake.tray.volume.cure")
+        found.mistakes.append(Mistake(entry.key.spot, said("mistake.tray.volume.what", tray=tray.name), cure))
     elif given is not None and not tray.cells:
-        cure = "Leave `cell volume` out, or say how many `cells` there are."
-        found.mistakes.append(Mistake(given.key.spot, f"the open tray `{tray.name}` has no cells", cure))
+        cure = said("mistake.tray.open.cure")
+        found.mistakes.append(Mistake(given.key.spot, said("mistake.tray.open.what", tray=tray.name), cure))
     elif given is not None and tray.cells * tray.cell_ml > _DEEPEST_CM * tray.length_cm * tray.width_cm:
-        litres = tray.cells * tray.cell_ml / 1000
-        what = f"{tray.cells} cells of that volume ({litres:g} l) do not fit into a tray of that size"
-        found.mistakes.append(Mistake(given.value.spot, what, "Is it ml? `cell volume` is that of one cell."))
+        what = said("mistake.tray.too full.what", n=tray.cells, litres=tray.cells * tray.cell_ml / 1000)
+        found.mistakes.append(Mistake(given.value.spot, what, said("mistake.tray.too full.cure")))

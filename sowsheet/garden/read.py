@@ -10,7 +10,7 @@ from sowsheet.garden.places import read_places, read_trays
 from sowsheet.garden.records import Bed, Garden, Place
 from sowsheet.garden.site import read_site
 from sowsheet.garden.values import Section, is_blank, is_file, name_of, one_of, section, words_in
-from sowsheet.reading.mistakes import Mistake, in_order
+from sowsheet.reading.mistakes import Mistake, in_order, said
 from sowsheet.reading.names import NameBook
 from sowsheet.reading.nodes import Mapping, Text, compose, load, read_text
 from sowsheet.reading.numbers import whole
@@ -47,7 +47,7 @@ def language_named(path: Path) -> str:
         return LANGUAGES[0]
     root = compose(text, str(path), [])
     node = root.get("language") if isinstance(root, Mapping) else None
-    return (one_of(node, LANGUAGES, "a language", []) if isinstance(node, Text) else None) or LANGUAGES[0]
+    return (one_of(node, LANGUAGES, "language", []) if isinstance(node, Text) else None) or LANGUAGES[0]
 
 
 def crops_named(garden: Garden) -> frozenset[str]:
@@ -62,7 +62,7 @@ def _garden(path: Path, names: NameBook, mistakes: list[Mistake]) -> Garden | No
     root = load(path, mistakes)
     if root is None:
         return None
-    top = section(root, (*_NEEDED, *_MAY_BE_LEFT_OUT), _NEEDED, mistakes, "a garden file")
+    top = section(root, (*_NEEDED, *_MAY_BE_LEFT_OUT), _NEEDED, mistakes, said("mistake.thing.garden file"))
     name, season = top.read("garden", name_of), top.read("season", _season)
     site = read_site(top.found["site"].value, mistakes, path.parent) if "site" in top.found else None
     language = top.read("language", _language) or LANGUAGES[0]
@@ -98,17 +98,17 @@ def _season(text: Text, mistakes: list[Mistake]) -> int | None:
     year = whole(text.text.strip())
     if year is not None and _FIRST_SEASON <= year <= _LAST_SEASON:
         return year
-    cure = "The year in which it begins: `2027` is January to December, in the south July 2027 to June 2028."
-    mistakes.append(Mistake(text.spot, f"`{' '.join(text.text.split())}` is no season", cure))
+    what = said("mistake.season.what", text=" ".join(text.text.split()))
+    mistakes.append(Mistake(text.spot, what, said("mistake.season.cure")))
     return None
 
 
 def _paper(text: Text, mistakes: list[Mistake]) -> str | None:
-    return one_of(text, _PAPERS, "a paper", mistakes)
+    return one_of(text, _PAPERS, "paper", mistakes)
 
 
 def _language(text: Text, mistakes: list[Mistake]) -> str | None:
-    return one_of(text, LANGUAGES, "a language that the sheets are in", mistakes)
+    return one_of(text, LANGUAGES, "language", mistakes)
 
 
 def _refuse_shared_names(places: tuple[Place, ...], beds: tuple[Bed, ...], mistakes: list[Mistake]) -> None:
@@ -116,14 +116,13 @@ def _refuse_shared_names(places: tuple[Place, ...], beds: tuple[Bed, ...], mista
     of_places = {p.name.casefold() for p in places}
     for bed in beds:
         if bed.name.casefold() in of_places:
-            cure = "Give one of them another name."
-            mistakes.append(Mistake(bed.spot, f"`{bed.name}` is both a bed and a place for trays", cure))
+            cure = said("mistake.bed.place.cure")
+            mistakes.append(Mistake(bed.spot, said("mistake.bed.place.what", name=bed.name), cure))
 
 
 def _refuse_missing_crop_files(top: Section, path: Path) -> None:
     node = top.node("crops")
     for text in words_in(node, "crops", top.mistakes) if node is not None else ():
         if not is_file(path.parent / text.text):
-            what = f"there is no file `{text.text}`"
-            cure = "Its path begins at the folder of the garden file; several stand in a list."
-            top.mistakes.append(Mistake(text.spot, what, cure))
+            what = said("mistake.file.not there.what", file=text.text)
+            top.mistakes.append(Mistake(text.spot, what, said("mistake.file.not there.crops")))

@@ -6,10 +6,11 @@ from pathlib import Path
 
 from sowsheet.garden.records import Frost, Monthly, Site, WeatherFile
 from sowsheet.garden.values import Section, is_file, one_of, section
+from sowsheet.reading.date_forms import month_said
 from sowsheet.reading.date_words import parse_date
 from sowsheet.reading.dates import CalendarDay
 from sowsheet.reading.measures import parse_decimal, parse_latitude, parse_temp_c
-from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.mistakes import Mistake, Spot, said
 from sowsheet.reading.nodes import Node, Sequence, Text
 from sowsheet.reading.places import split_note
 from sowsheet.reading.tokens import MONTHS
@@ -28,7 +29,7 @@ _COLDEST_C, _WARMEST_C = -60.0, 50.0
 def read_site(node: Node | None, mistakes: list[Mistake], folder: Path = Path()) -> Site | None:
     """The site; None where it has no latitude. Both frost dates may be left out, and are then those of the daily
     record, or unknown. `folder` is where the files that it names begin."""
-    found = section(node, _KEYS, ("latitude",), mistakes, "the site")
+    found = section(node, _KEYS, ("latitude",), mistakes, said("mistake.thing.site"))
     latitude = found.read("latitude", parse_latitude)
     last, first = found.read("last frost", _frost), found.read("first frost", _frost)
     temperatures = found.node("temperatures")
@@ -45,8 +46,8 @@ def daily_file(text: Text, mistakes: list[Mistake], folder: Path) -> WeatherFile
     path = folder / text.text
     if is_file(path):
         return WeatherFile(path, text.spot)
-    cure = "Its path begins at the folder of the garden file. `sowsheet frost FILE.csv` tells how it is read."
-    mistakes.append(Mistake(text.spot, f"there is no file `{text.text}`", cure))
+    cure = said("mistake.file.not there.weather")
+    mistakes.append(Mistake(text.spot, said("mistake.file.not there.what", file=text.text), cure))
     return None
 
 
@@ -56,13 +57,10 @@ def _frost(text: Text, mistakes: list[Mistake]) -> Frost | None:
     day = _day_of_every_year(words, mistakes)
     if note is None:
         if day is not None:
-            what, said = "is this the average date, or the safe one?", words.text
-            cure = (
-                f"Write `{said} (average)` if half of all years have frost beyond it, `{said} (safe)` if 1 in 10 has."
-            )
-            mistakes.append(Mistake(text.spot, what, cure))
+            cure = said("mistake.site.which frost.cure", date=words.text)
+            mistakes.append(Mistake(text.spot, said("mistake.site.which frost.what"), cure))
         return None
-    meaning = one_of(note, ("average", "safe"), "what a frost date means", mistakes)
+    meaning = one_of(note, ("average", "safe"), "frost", mistakes)
     return Frost(day, "safe" if meaning == "safe" else "average", text.spot) if day and meaning else None
 
 
@@ -73,12 +71,12 @@ def _day_of_every_year(words: Text, mistakes: list[Mistake]) -> CalendarDay | No
         return None
     day = dated.date
     if not isinstance(day, CalendarDay) or day.span == "month":
-        cure = "e.g. `10 May (average)`; leave the line out where no frost is known"
-        mistakes.append(Mistake(words.spot, "a frost date is a day of the calendar", cure))
+        what, cure = said("mistake.site.no calendar day.what"), said("mistake.site.no calendar day.cure")
+        mistakes.append(Mistake(words.spot, what, cure))
         return None
     if day.year is not None:
-        cure = f"Leave the year out: `{day.day} {MONTHS[day.month - 1]} (average)`."
-        mistakes.append(Mistake(words.spot, "a frost date holds for every year", cure))
+        cure = said("mistake.site.frost of a year.cure", date=f"{day.day} {MONTHS[day.month - 1]}")
+        mistakes.append(Mistake(words.spot, said("mistake.site.frost of a year.what"), cure))
         return None
     return day
 
@@ -95,14 +93,14 @@ def _refuse_other_winter(found: Section, latitude: float, last: Frost | None, fi
         )
         if frost is not None and _northern_month(frost.day.month, latitude) not in months
     ]
-    cure = "The last frost ends the winter, the first begins the next: have they changed places?"
+    cure = said("mistake.site.other winter.cure")
     if latitude > 0:
-        cure += f" South of the equator write `latitude: {latitude:g} S`."
+        cure = said("mistake.site.other winter.cure south", latitude=f"{latitude:g}")
     if len(wrong) > 1:
         where = found.found["latitude"].value.spot
-        found.mistakes.append(Mistake(where, "at this latitude both frost dates are those of another winter", cure))
+        found.mistakes.append(Mistake(where, said("mistake.site.other winter.both"), cure))
     for name, spot in wrong if len(wrong) == 1 else ():
-        found.mistakes.append(Mistake(spot, f"at this latitude the {name} cannot fall in that month", cure))
+        found.mistakes.append(Mistake(spot, said(f"mistake.site.other winter.{name}"), cure))
 
 
 def _northern_month(month: int, latitude: float) -> int:
@@ -112,14 +110,14 @@ def _northern_month(month: int, latitude: float) -> int:
 
 def read_monthly(node: Node, latitude: float | None, mistakes: list[Mistake]) -> Monthly | None:
     """Twelve minima and twelve maxima. Without a latitude nothing is said of which end of the year is the warmer."""
-    found = section(node, _MONTHLY_KEYS, _MONTHLY_KEYS, mistakes, "`temperatures`")
+    found = section(node, _MONTHLY_KEYS, _MONTHLY_KEYS, mistakes, said("mistake.thing.key", key="temperatures"))
     low, high = (_twelve(found, key, mistakes) for key in ("min", "max"))
     if low is None or high is None:
         return None
-    for month, (spot, lowest), (_, highest) in zip(MONTHS, low, high, strict=True):
+    for month, ((spot, lowest), (_, highest)) in enumerate(zip(low, high, strict=True), 1):
         if lowest >= highest:
-            what = f"in {month} the minimum ({lowest:g} C) is not below the maximum ({highest:g} C)"
-            mistakes.append(Mistake(spot, what, "January to December in both lists, by night and by day."))
+            what = said("mistake.site.min and max.what", month=month_said(month), low=lowest, high=highest)
+            mistakes.append(Mistake(spot, what, said("mistake.site.min and max.cure")))
     monthly = Monthly(tuple(c for _, c in low), tuple(c for _, c in high))
     _refuse_other_summer(monthly, latitude, node.spot, mistakes)
     return monthly
@@ -130,17 +128,17 @@ def _refuse_other_summer(monthly: Monthly, latitude: float | None, spot: Spot, m
         return
     january, july = (monthly.max_c[n] + monthly.min_c[n] for n in (0, 6))
     if (january > july) if latitude > 0 else (july > january):
-        what = f"at this latitude {'January' if latitude > 0 else 'July'} is not the warmer end of the year"
-        mistakes.append(Mistake(spot, what, "Lists begin with January, wherever the garden lies."))
+        what = said("mistake.site.other summer.what", month=month_said(1 if latitude > 0 else 7))
+        mistakes.append(Mistake(spot, what, said("mistake.site.other summer.cure")))
 
 
 def _twelve(found: Section, key: str, mistakes: list[Mistake]) -> tuple[tuple[Spot, float], ...] | None:
     """A temperature for each month, with its place."""
     if key not in found.found:
         return None
-    node, example = found.found[key].value, "e.g. `[1.0, 1.0, 2.3, …]`, January to December"
+    node, cure = found.found[key].value, said("mistake.site.twelve.cure")
     if not isinstance(node, Sequence) or not all(isinstance(item, Text) for item in node.items):
-        mistakes.append(Mistake(node.spot, f"`{key}` wants a list of twelve temperatures", example))
+        mistakes.append(Mistake(node.spot, said("mistake.site.twelve.what", key=key), cure))
         return None
     texts = [item for item in node.items if isinstance(item, Text)]
     if (wrong := _out_of_reason(texts)) is not None:
@@ -148,7 +146,7 @@ def _twelve(found: Section, key: str, mistakes: list[Mistake]) -> tuple[tuple[Sp
         return None
     values = [_degrees(text, mistakes) for text in texts]
     if len(values) != 12:
-        mistakes.append(Mistake(node.spot, f"`{key}` has {len(values)} values; a year has twelve months", example))
+        mistakes.append(Mistake(node.spot, said("mistake.site.twelve.others", key=key, n=len(values)), cure))
         return None
     known = tuple((text.spot, value) for text, value in zip(texts, values, strict=True) if value is not None)
     return known if len(known) == 12 else None
@@ -163,9 +161,8 @@ def _out_of_reason(texts: list[Text]) -> Text | None:
 def _no_month(text: Text) -> Mistake:
     """One mistake for a list, however many of its numbers are too hot or too cold: it may be in Fahrenheit."""
     number = text.text.strip()
-    what = f"no month of any place is as {'cold' if number.startswith('-') else 'hot'} as {number} C"
-    cure = f"Numbers without a unit are in C; for Fahrenheit give each number of the list its unit: `{number} F`."
-    return Mistake(text.spot, what, cure)
+    key = "mistake.site.no month.cold" if number.startswith("-") else "mistake.site.no month.hot"
+    return Mistake(text.spot, said(key, number=number), said("mistake.site.no month.cure", number=number))
 
 
 def _has_unit(text: Text) -> bool:

@@ -6,17 +6,18 @@ import unicodedata
 from collections.abc import Callable, Iterator
 from difflib import get_close_matches
 from pathlib import Path
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 import msgspec
 
-from sowsheet.reading.measures import Size, parse_size
-from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.measures import Size, length_said, parse_size
+from sowsheet.reading.mistakes import Mistake, Said, example, said
 from sowsheet.reading.nodes import Entry, Mapping, Node, Sequence, Text, fields
 from sowsheet.reading.places import part_of
 
 _Value = TypeVar("_Value")
 Reader = Callable[[Text, list[Mistake]], _Value | None]
+Choice = Literal["paper", "language", "weekday", "frost", "shelter", "airing", "purpose"]
 
 _EXAMPLES = {
     "garden": "Tern Hollow",
@@ -47,18 +48,20 @@ class Section(msgspec.Struct, frozen=True):
         if isinstance(entry.value, Text) and entry.value.text.strip():
             return reader(entry.value, self.mistakes)
         if isinstance(entry.value, Text):
-            wrong = Mistake(entry.key.spot, f"`{key}` is empty", self._fill(key))
+            wrong = Mistake(entry.key.spot, said("mistake.key.empty.what", key=key), self._fill(key))
         else:
-            wrong = Mistake(entry.value.spot, f"`{key}` wants a few words", f"Write them on the line of `{key}:`.")
+            cure = said("mistake.key.few words.cure", key=key)
+            wrong = Mistake(entry.value.spot, said("mistake.key.few words.what", key=key), cure)
         self.mistakes.append(wrong)
         return None
 
-    def _fill(self, key: str) -> str:
+    def _fill(self, key: str) -> Said:
         """How to cure an empty key: one that is needed cannot be left out."""
         if key not in self.needed:
-            return f"Write it, or leave `{key}` out."
-        example = f", e.g. `{key}: {_EXAMPLES[key]}`" if key in _EXAMPLES else ""
-        return f"It is needed: write it after the colon{example}."
+            return said("mistake.key.empty.cure", key=key)
+        if key not in _EXAMPLES:
+            return said("mistake.key.empty.needed")
+        return said("mistake.key.empty.needed as", line=f"{key}: {_EXAMPLES[key]}")
 
     def read_all(self, key: str, reader: Reader[_Value]) -> tuple[_Value, ...]:
         """`Tuesday, Saturday` or a list of words, each read; those that are wrong are left out."""
@@ -69,23 +72,27 @@ class Section(msgspec.Struct, frozen=True):
 
 
 def section(
-    node: Node | None, known: tuple[str, ...], needed: tuple[str, ...], mistakes: list[Mistake], what: str
+    node: Node | None, known: tuple[str, ...], needed: tuple[str, ...], mistakes: list[Mistake], what: Said
 ) -> Section:
-    """A mapping's entries. Besides unknown and missing keys, words that YAML parted at a comma are a mistake."""
+    """A mapping's entries. Besides unknown and missing keys, words that YAML parted at a comma are a mistake.
+
+    `what` names the mapping in messages, a phrase of `mistake.thing`.
+    """
     if isinstance(node, Mapping) and node.flow:
         node = _without_strays(node, known, mistakes)
     return Section(fields(node, known, needed, mistakes, what), mistakes, needed)
 
 
-def named(top: Section, key: str, what: str, example: str) -> Iterator[tuple[str, Entry]]:
+def named(top: Section, key: Literal["places", "trays", "beds"], line: str) -> Iterator[tuple[str, Entry]]:
     """The things under a key by their names, which are unique whatever their capitals and spaces.
 
-    Those whose names are mistakes are given too, so that what is wrong with them is told at once.
+    Those whose names are mistakes are given too, so that what is wrong with them is told at once. `line` is one of
+    them as an example.
     """
     node = top.node(key)
     if node is not None and not isinstance(node, Mapping):
-        cure = f"Under it, a line for each: `{example}`."
-        top.mistakes.append(Mistake(node.spot, f"`{key}` wants a name for each {what}", cure))
+        cure = said("mistake.names.cure", line=line)
+        top.mistakes.append(Mistake(node.spot, said(f"mistake.names.{key}", key=key), cure))
     if isinstance(node, Mapping) and node.flow:
         node = _without_strays(node, (), top.mistakes)
     first: dict[str, Entry] = {}
@@ -93,8 +100,8 @@ def named(top: Section, key: str, what: str, example: str) -> Iterator[tuple[str
         name = name_of(entry.key, top.mistakes) or entry.key.text
         before = first.setdefault(name.casefold(), entry)
         if before is not entry:
-            what_is = f"`{name}` is given twice; the first stands on line {before.key.spot.line}"
-            top.mistakes.append(Mistake(entry.key.spot, what_is, "Keep one of them, or give it another name."))
+            what = said("mistake.twice.what", name=name, line=before.key.spot.line)
+            top.mistakes.append(Mistake(entry.key.spot, what, said("mistake.twice.cure")))
         yield name, entry
 
 
@@ -109,8 +116,8 @@ def words_in(node: Node, key: str, mistakes: list[Mistake]) -> Iterator[Text]:
         if isinstance(item, Text) and item.text.strip():
             yield item
         else:
-            cure = f"`{key}` wants a few words here; leave empty ones out."
-            mistakes.append(Mistake(item.spot, f"this is no word of `{key}`", cure))
+            cure = said("mistake.key.no word.cure", key=key)
+            mistakes.append(Mistake(item.spot, said("mistake.key.no word.what", key=key), cure))
 
 
 def pieces(text: Text) -> Iterator[Text]:
@@ -128,40 +135,40 @@ def name_of(text: Text, mistakes: list[Mistake]) -> str | None:
     name = unicodedata.normalize("NFC", text.text.strip())
     odd = next((c for c in name if ord(c) > 0xFFFF or not (c.isprintable() or unicodedata.category(c) == "Zs")), None)
     if odd is not None:
-        called = f"U+{ord(odd):04X} {unicodedata.name(odd, 'control character').lower()}"
-        cure = "Leave it out; letters, figures and common signs are fine."
-        mistakes.append(Mistake(text.spot, f"this name holds a character that cannot be printed: {called}", cure))
+        number, called = f"U+{ord(odd):04X}", unicodedata.name(odd, "").lower()
+        control = said("mistake.name.control character", number=number)
+        what = said("mistake.name.odd character", number=number, name=called) if called else control
+        mistakes.append(Mistake(text.spot, what, said("mistake.name.cure")))
         return None
     if not name:
-        mistakes.append(Mistake(text.spot, "a name is missing here", "e.g. `North 1`"))
+        mistakes.append(Mistake(text.spot, said("mistake.name.missing"), example("North 1")))
     return " ".join(name.split())
 
 
-def one_of(text: Text, known: tuple[str, ...], what: str, mistakes: list[Mistake]) -> str | None:
-    """The choice that was written, whatever its capitals. `what` is what they are (`a paper`)."""
+def one_of(text: Text, known: tuple[str, ...], what: Choice, mistakes: list[Mistake]) -> str | None:
+    """The choice that was written, whatever its capitals. `what` is what they are."""
     word = " ".join(text.text.split())
     match = {choice.lower(): choice for choice in known}
     if word.lower() in match:
         return match[word.lower()]
     near = get_close_matches(word.lower(), match, n=1)
-    cure = f"Did you mean `{match[near[0]]}`?" if near else f"One of: {', '.join(known)}."
-    mistakes.append(Mistake(text.spot, f"`{word}` is not {what}", cure))
+    all_of_them = said("mistake.one of.cure", known=", ".join(known))
+    cure = said("mistake.near", near=match[near[0]]) if near else all_of_them
+    mistakes.append(Mistake(text.spot, said(f"mistake.one of.{what}", text=word), cure))
     return None
 
 
-def size_within(text: Text, mistakes: list[Mistake], least_cm: float, most_cm: float, what: str) -> Size | None:
+def size_within(
+    text: Text, mistakes: list[Mistake], least_cm: float, most_cm: float, what: Literal["bed", "tray"]
+) -> Size | None:
     """A size whose sides are both within reason for `what` it is the size of."""
     size = parse_size(text, mistakes)
     if size is None or all(least_cm <= side <= most_cm for side in (size.length_cm, size.width_cm)):
         return size
-    wrong = f"`{' '.join(text.text.split())}` cannot be the size of {what}"
-    cure = f"Its sides lie between {_length(least_cm)} and {_length(most_cm)}: metres or centimetres?"
+    wrong = said(f"mistake.size.{what}", text=" ".join(text.text.split()))
+    cure = said("mistake.size.cure", least=length_said(least_cm), most=length_said(most_cm))
     mistakes.append(Mistake(text.spot, wrong, cure))
     return None
-
-
-def _length(cm: float) -> str:
-    return f"{cm / 100:g} m" if cm >= 100 else f"{cm:g} cm"
 
 
 def _each(texts: Iterator[Text], reader: Reader[_Value], mistakes: list[Mistake]) -> Iterator[_Value]:
@@ -178,11 +185,11 @@ def _without_strays(node: Mapping, known: tuple[str, ...], mistakes: list[Mistak
         if entry.key.text in known or not is_blank(entry.value):
             kept.append(entry)
             continue
-        cure = "Commas part the keys in braces. Put words that hold a comma in quotes."
-        before = kept[-1] if kept else None
+        cure, before = said("mistake.alone.cure"), kept[-1] if kept else None
         if before is not None and isinstance(before.value, Text):
-            cure += f' E.g. `{before.key.text}: "{before.value.text}, {entry.key.text}"`'
-        mistakes.append(Mistake(entry.key.spot, f"`{entry.key.text}` stands alone here", cure))
+            line = f'{before.key.text}: "{before.value.text}, {entry.key.text}"'
+            cure = said("mistake.alone.quoted", line=line)
+        mistakes.append(Mistake(entry.key.spot, said("mistake.alone.what", text=entry.key.text), cure))
     return Mapping(tuple(kept), node.spot, node.flow)
 
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date, timedelta
 from typing import Literal
 
 import msgspec
 
 from sowsheet.reading.dates import Anchored, CalendarDay, DayLength, GrowerDate, IsoWeek
+from sowsheet.reading.mistakes import Said, any_of, said
 from sowsheet.reading.numbers import comma_cure, days_at, number
 from sowsheet.reading.tokens import MONTH_OF, MONTHS
 
@@ -24,23 +25,26 @@ class Found(msgspec.Struct, frozen=True):
 
 
 class Refused(msgspec.Struct, frozen=True):
-    """Words meant as a date that are none: why (said of the words), dates to write instead, a hint before them.
+    """Words meant as a date that are none: why, dates to write instead, and the cure that names them.
 
+    `why` and `hint` are keys of phrases that get the words themselves as `text`, the dates as `ways`, and `parts`.
     `broken` tells that a piece is missing, so that the words after it may belong to it.
     """
 
     used: int
     why: str
     instead: tuple[str, ...] = ()
-    hint: str = ""
+    hint: str = "mistake.write"
     broken: bool = False
+    parts: Mapping[str, object] = {}
 
-    def cure(self, lead: str = "") -> str:
+    def what(self, text: str) -> Said:
+        """What is wrong with the words, which are written so."""
+        return said(self.why, text=text, **self.parts)
+
+    def cure(self, lead: str = "") -> Said:
         """The hint and the dates to write instead, each after `lead` (`till`)."""
-        ways = " or ".join(f"`{lead} {way}`" if lead else f"`{way}`" for way in self.instead)
-        if self.hint.endswith((":", "e.g.")):
-            return f"{self.hint} {ways}"
-        return " ".join(part for part in (self.hint, f"Write {ways}." if ways else "") if part)
+        return said(self.hint, ways=any_of([f"{lead} {way}" if lead else way for way in self.instead]), **self.parts)
 
 
 Reading = Found | Refused | None
@@ -67,7 +71,7 @@ _SEASONS = {"spring": "April", "summer": "July", "autumn": "October", "fall": "O
 _WEEKDAYS = {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"}
 _SPOKEN = {"today", "tomorrow", "yesterday", "now", "soon", "sometime", "whenever", "easter", "christmas"} | _WEEKDAYS
 _EXAMPLE, _LENGTH = "2 weeks after last frost", "day length 10 h"
-_NOT_DAYS = "has to be whole days, at most a year"
+_EG, _NO_DATE = "mistake.example", "mistake.date.none"
 _HOURS = ("h", "hr", "hrs", "hour", "hours")
 _TRENDS: dict[str, Literal["rising", "falling"]] = {
     **dict.fromkeys(("rises", "rise", "rising", "lengthens"), "rising"),
@@ -102,11 +106,19 @@ def _calendar(day: int, month: int, year: int | None, used: int) -> Reading:
     if 1 <= day <= last:
         return Found(CalendarDay(month, day, year), used)
     if day == 0:
-        return Refused(used, "is no date: days are counted from 1", (f"1 {name}",))
-    has = f"{name} has {'28 or 29' if month == 2 else last} days"
+        return Refused(used, "mistake.date.day 0", (f"1 {name}",))
+    has = {"month": month_said(month), "days": last}
     if day > 31:
-        return Refused(used, f"is no date: {has}", (f"12 {name}",), "e.g.")
-    return Refused(used, f"does not exist: {has}", (f"{28 if month == 2 else last} {name}", f"1 {MONTHS[month % 12]}"))
+        why = "mistake.date.none in February" if month == 2 else "mistake.date.none in month"
+        return Refused(used, why, (f"12 {name}",), _EG, parts=has)
+    why = "mistake.date.not in February" if month == 2 else "mistake.date.not in month"
+    ways = (f"{28 if month == 2 else last} {name}", f"1 {MONTHS[month % 12]}")
+    return Refused(used, why, ways, parts=has)
+
+
+def month_said(month: int) -> Said:
+    """A month, 1 to 12, as a sentence names it."""
+    return said(f"mistake.month.{MONTHS[month - 1]}")
 
 
 def _iso(words: list[str]) -> Reading:
@@ -118,7 +130,8 @@ def _iso(words: list[str]) -> Reading:
         return None
     year, month, day = (int(part) for part in found.groups())
     if not 1 <= month <= 12:
-        return Refused(1, f"is no date: there is no month {month}", ("2027-04-12",), "Year, month, day:")
+        ways, parts = ("2027-04-12",), {"month": month}
+        return Refused(1, "mistake.date.no month", ways, "mistake.date.cure.year first", parts=parts)
     return _calendar(day, month, year, 1)
 
 
@@ -131,10 +144,12 @@ def _figures(words: list[str]) -> Reading:
     year = f" {found[4]}" if found[4] and len(found[4]) == 4 else ""
     pairs = dict.fromkeys([(first, second), (second, first)])
     ways = tuple(f"{d} {MONTHS[m - 1]}{year}" for d, m in pairs if 1 <= m <= 12 and 1 <= d <= LAST_DAY[m - 1])
+    word = "mistake.date.cure.month as a word"
     if not ways:
-        return Refused(1, "is no date", ("12 April",), "Write the month as a word:")
-    why = f"could be {ways[0]} or {ways[1]}" if len(ways) > 1 else "is a date in figures, which are read in two ways"
-    return Refused(1, why, ways, "Write the month as a word:")
+        return Refused(1, _NO_DATE, ("12 April",), word)
+    if len(ways) == 1:
+        return Refused(1, "mistake.date.figures", ways, word)
+    return Refused(1, "mistake.date.two dates", ways, word, parts={"first": ways[0], "second": ways[1]})
 
 
 def _week(words: list[str]) -> Reading:
@@ -149,7 +164,7 @@ def _week(words: list[str]) -> Reading:
 def _numbered_week(week: int, year: int | None, used: int) -> Reading:
     if 1 <= week <= 53:
         return Found(IsoWeek(week, year), used)
-    return Refused(used, "does not exist: weeks are numbered 1 to 52, in some years to 53", ("week 16",), "e.g.")
+    return Refused(used, "mistake.date.no week", ("week 16",), _EG)
 
 
 def _anchor_at(words: Sequence[str]) -> tuple[Anchor, int] | None:
@@ -165,25 +180,26 @@ def _anchor(words: list[str]) -> Reading:
     if found := _anchor_at(words):
         return Found(Anchored(found[0]), found[1])
     if words[0] in ("frost", "frosts"):
-        return Refused(1, "could be the last of spring or the first of autumn", ("last frost", "first frost"))
+        return Refused(1, "mistake.date.which frost", ("last frost", "first frost"))
     return None
 
 
 def _relative(words: list[str]) -> Reading:
     """`3 weeks before last frost`; a length of time with nothing to count from is refused."""
     if months := re.match(r"(?:a|[a-z]+|[0-9]+) months? (before|after) ", " ".join(words)):
-        return Refused(2, "is not exact enough", (f"4 weeks {months[1]} last frost",), "Count in weeks, e.g.")
+        way = f"4 weeks {months[1]} last frost"
+        return Refused(2, "mistake.date.months", (way,), "mistake.date.cure.in weeks")
     length = days_at(words)
     if length is None:
         return None
     days, used = length
     side = words[used] if used < len(words) else ""
     if side not in ("after", "before"):
-        return Refused(used, "is a length of time, no date", (_EXAMPLE,), "Say from when, e.g.", broken=True)
+        return Refused(used, "mistake.date.time", (_EXAMPLE,), "mistake.date.cure.from when", broken=True)
     if days.denominator != 1 or days > 366:
         target = _target(words[used + 1 :])  # what it is counted from belongs to the same mistake
         past = used + 1 + (target.used if target else 0)
-        return Refused(past, _NOT_DAYS, ("10 days after last frost",), "e.g.", broken=target is None)
+        return Refused(past, "mistake.date.no days", ("10 days after last frost",), _EG, broken=target is None)
     return _counted(int(days if side == "after" else -days), words, used + 1)
 
 
@@ -195,7 +211,7 @@ def _on_the_day(words: list[str]) -> Reading:
     if words[0] == "after" or isinstance(target, Refused) or isinstance(target.date, CalendarDay):
         return _counted(0, words, 1)
     used = 1 + target.used
-    return Refused(used, "wants to know how long before", ("1 week before last frost",), "e.g.")
+    return Refused(used, "mistake.date.how long", ("1 week before last frost",), _EG)
 
 
 def _target(words: list[str]) -> Reading:
@@ -212,7 +228,7 @@ def _counted(days: int, words: list[str], used: int) -> Reading:
     """So many days from what follows; `used` counts the words up to it."""
     target = _target(words[used:])
     if target is None:
-        return Refused(used, "what?", (_EXAMPLE,), "e.g.", broken=True)
+        return Refused(used, "mistake.date.of what", (_EXAMPLE,), _EG, broken=True)
     used += target.used
     if isinstance(target, Refused):
         return msgspec.structs.replace(target, used=used)
@@ -220,7 +236,7 @@ def _counted(days: int, words: list[str], used: int) -> Reading:
         return Found(Anchored(target.date.anchor, days), used)
     if isinstance(target.date, DayLength):
         return Found(msgspec.structs.replace(target.date, days=days), used)
-    return Refused(used, "is counted from a day of the calendar", _worked_out(target.date, days), "Write the day:")
+    return Refused(used, "mistake.date.counted", _worked_out(target.date, days), "mistake.date.cure.day")
 
 
 def _worked_out(day: GrowerDate, days: int) -> tuple[str, ...]:
@@ -241,12 +257,14 @@ def _day_length(words: list[str]) -> Reading:
         at += 1
     hours = number(words[at]) if at < len(words) else None
     if hours is None:
-        hint = comma_cure(words[at]) if at < len(words) else None
-        return Refused(at + 1 if hint else at, "wants its hours", (_LENGTH,), hint or "e.g.", broken=True)
+        if comma := comma_cure(words[at]) if at < len(words) else None:
+            hint, parts = "mistake.date.cure.comma", {"comma": comma}
+            return Refused(at + 1, "mistake.date.no hours", (_LENGTH,), hint, broken=True, parts=parts)
+        return Refused(at, "mistake.date.no hours", (_LENGTH,), _EG, broken=True)
     if at + 1 >= len(words) or words[at + 1] not in _HOURS:
-        return Refused(at + 1, "wants its unit", (f"day length {words[at]} h",), broken=True)
+        return Refused(at + 1, "mistake.date.no unit", (f"day length {words[at]} h",), broken=True)
     if not 0 < hours < 24:
-        return Refused(at + 2, "is no day length", (_LENGTH,), "Hours from sunrise to sunset, e.g.")
+        return Refused(at + 2, "mistake.date.no day length", (_LENGTH,), "mistake.date.cure.hours")
     used = at + 2
     if words[used : used + 1] and words[used] in ("rising", "falling"):
         trend, used = _TRENDS[words[used]], used + 1
@@ -266,7 +284,7 @@ def _third(words: list[str]) -> Reading:
         year = _year(words, at + 1)
         return Found(_part_of_month(part, MONTH_OF[after], year), at + (2 if year else 1))
     lost = part in _EDGES and at > 1
-    return Refused(at, "is no date without a month", (f"{part} of May",), "e.g.", broken=True) if lost else None
+    return Refused(at, "mistake.date.without month", (f"{part} of May",), _EG, broken=True) if lost else None
 
 
 def _part_of_month(part: str, month: int, year: int | None) -> CalendarDay:
@@ -290,7 +308,7 @@ def _share_of_month(words: list[str]) -> Reading:
     if not found or found[2] not in MONTH_OF:
         return None
     part = {"first": "early ", "last": "late "}.get(found[1], "mid-")
-    return Refused(len(found[0].split()), "is not one day", (f"{part}{MONTHS[MONTH_OF[found[2]] - 1]}",))
+    return Refused(len(found[0].split()), "mistake.date.several days", (f"{part}{MONTHS[MONTH_OF[found[2]] - 1]}",))
 
 
 def _day_month(words: list[str]) -> Reading:
@@ -318,7 +336,7 @@ def _month_first(words: list[str]) -> Reading:
 
 
 def _season(season: str, used: int) -> Refused:
-    return Refused(used, "is no date", (f"mid-{_SEASONS[season]}",))
+    return Refused(used, _NO_DATE, (f"mid-{_SEASONS[season]}",))
 
 
 def _vague(words: list[str]) -> Reading:
@@ -327,12 +345,11 @@ def _vague(words: list[str]) -> Reading:
     if season in _SEASONS:
         return _season(season, 1)
     if asap := re.match(r"asap\b|as soon as(?: it is free and safe| it is \w+| possible)?", " ".join(words)):
-        hint = "Leave the date out for `as soon as it is free and safe`."
-        return Refused(len(asap[0].split()), "is no date", (), hint)
+        return Refused(len(asap[0].split()), _NO_DATE, (), "mistake.date.cure.as soon as")
     ahead = words[0] in ("next", "this", "last") and words[1:2] and words[1] in {"week", "month", "year"} | _WEEKDAYS
     if words[0] in _SPOKEN or ahead:
         used = 2 if ahead else 1
-        return Refused(used, "is no date: a plan is read all year", ("12 April", "week 16"), "Write the day, e.g.")
+        return Refused(used, "mistake.date.all year", ("12 April", "week 16"), "mistake.date.cure.some day")
     return None
 
 

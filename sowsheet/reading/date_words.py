@@ -8,7 +8,7 @@ import msgspec
 
 from sowsheet.reading.date_forms import LAST_DAY, Refused, date_at
 from sowsheet.reading.dates import CalendarDay
-from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.mistakes import Mistake, example, said
 from sowsheet.reading.nodes import Text
 from sowsheet.reading.places import places_of
 from sowsheet.reading.plan_records import Dated
@@ -33,7 +33,7 @@ def read_date(cursor: Cursor, lead: str = "", month: Month = "as written") -> Da
     cursor.at += found.used
     written = cursor.written(start, cursor.at)
     if isinstance(found, Refused):
-        cursor.refuse(start, cursor.at, f"`{written}` {found.why}", found.cure(lead))
+        cursor.refuse(start, cursor.at, found.what(written), found.cure(lead))
         if found.broken:
             cursor.give_up()
         return None
@@ -88,14 +88,14 @@ def _wanted(cursor: Cursor, month: Month = "as written") -> Dated | None:
     """The date that has to come next; anything else is a mistake."""
     if not starts_date(cursor):
         words = cursor.written(cursor.at, len(cursor.tokens))
-        what = f"`{words}` is no date" if words else "a date is missing"
-        cursor.refuse(cursor.at, len(cursor.tokens), what, "e.g. `12 April`, `late May`, `week 16`")
+        what = said("mistake.date.none", text=words) if words else said("mistake.date.missing")
+        cursor.refuse(cursor.at, len(cursor.tokens), what, example("12 April", "late May", "week 16"))
         return None
     return read_date(cursor, month=month)
 
 
 def _ended(cursor: Cursor) -> bool:
     if not cursor.ended:
-        what = f"`{cursor.written(cursor.at, len(cursor.tokens))}` is not understood after the date"
-        cursor.refuse(cursor.at, len(cursor.tokens), what, "Leave it out.")
+        what = said("mistake.date.after", text=cursor.written(cursor.at, len(cursor.tokens)))
+        cursor.refuse(cursor.at, len(cursor.tokens), what, said("mistake.leave out"))
     return cursor.ended

@@ -9,11 +9,11 @@ import re
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 from functools import wraps
-from typing import Concatenate, ParamSpec, TypeVar
+from typing import Concatenate, Literal, ParamSpec, TypeVar
 
 import msgspec
 
-from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.mistakes import Mistake, Said, example, said, write
 from sowsheet.reading.nodes import Text
 from sowsheet.reading.numbers import comma_cure, days_at, number, whole
 
@@ -34,6 +34,9 @@ _PIECE = re.compile(r"[0-9]+(?:[.,][0-9]+)*|[^\W\d_]+|\S")
 _STRAIGHT = str.maketrans({"’": "'", "′": "'", "″": '"', "”": '"', "−": "-", "º": "°", "×": "x"})
 
 MOST_LENGTH_CM = 20_000.0
+_DEGREES, _LATITUDE = example("18 C", "64 F"), said("mistake.measure.latitude.cure")
+
+Counted = Literal["", "cells", "pots", "trays"]
 
 _Rest = ParamSpec("_Rest")
 _Value = TypeVar("_Value")
@@ -83,7 +86,7 @@ def parse_length(text: Text, most_cm: float = MOST_LENGTH_CM) -> float | Mistake
     """`1.2 m`, `4 ft 6 in`, `4'6"` in cm; above 0, and no more than `most_cm`."""
     cm = _length(_pieces(text))
     if cm is None:
-        return _not_a(text, "a length", "e.g. `1.2 m`, `30 cm`, `4 ft`, `4 ft 6 in`")
+        return _not_a(text, "length", example("1.2 m", "30 cm", "4 ft", "4 ft 6 in"))
     return float(cm) if 0 < cm <= most_cm else _no_such_length(text, most_cm)
 
 
@@ -97,7 +100,7 @@ def parse_size(text: Text, most_cm: float = MOST_LENGTH_CM) -> Size | Mistake:
         left = [*left, right[1]]
     length, width = _length(left), _length(right)
     if length is None or width is None:
-        return _not_a(text, "a size", "e.g. `4.5 m x 0.6 m`, `53 cm x 31 cm`, `20 ft x 4 ft`")
+        return _not_a(text, "size", example("4.5 m x 0.6 m", "53 cm x 31 cm", "20 ft x 4 ft"))
     if not (0 < length <= most_cm and 0 < width <= most_cm):
         return _no_such_length(text, most_cm)
     return Size(float(length), float(width))
@@ -109,10 +112,10 @@ def parse_temp_c(text: Text) -> float | Mistake:
     sign, pieces = _signed(_pieces(text))
     value = number(pieces[0]) if len(pieces) == 2 else None
     if value is None or pieces[1] not in ("c", "celsius", "f", "fahrenheit"):
-        return _not_a(text, "a temperature", "e.g. `18 C`, `64 F`")
+        return _not_a(text, "temperature", _DEGREES)
     temp_c = sign * value if pieces[1][0] == "c" else (sign * value - 32) * Fraction(5, 9)
     if not -60 <= temp_c <= 60:
-        return _cannot_be(text, "temperatures lie between -60 C and 60 C here", "e.g. `18 C`, `64 F`")
+        return Mistake(text.spot, said("mistake.limit.temperature", text=_written(text)), _DEGREES)
     return float(temp_c)
 
 
@@ -122,9 +125,9 @@ def parse_percent(text: Text) -> Fraction | Mistake:
     pieces = _pieces(text)
     value = number(pieces[0]) if pieces else None
     if value is None or pieces[1:] not in (["%"], ["percent"], ["per", "cent"]):
-        return _not_a(text, "a percentage", "e.g. `10 %`")
+        return _not_a(text, "percentage", example("10 %"))
     if value > 100:
-        return _cannot_be(text, "a percentage lies between 0 % and 100 % here", "e.g. `10 %`")
+        return Mistake(text.spot, said("mistake.limit.percentage", text=_written(text)), example("10 %"))
     return value / 100
 
 
@@ -134,11 +137,11 @@ def parse_days(text: Text, most: int = 366) -> int | Mistake:
     pieces = _pieces(text)
     found = days_at(pieces)
     if found is None or found[1] < len(pieces):
-        return _not_a(text, "a length of time", "Count in days or weeks, e.g. `4 days`, `5 weeks`.")
+        return _not_a(text, "time", said("mistake.measure.time.cure"))
     if found[0].denominator != 1:
-        return _cannot_be(text, "it has to be whole days", "e.g. `10 days`")
+        return Mistake(text.spot, said("mistake.limit.whole days", text=_written(text)), example("10 days"))
     if found[0] > most:
-        return _cannot_be(text, f"no more than {most} days make sense here", "e.g. `5 weeks`")
+        return Mistake(text.spot, said("mistake.limit.days", text=_written(text), n=most), example("5 weeks"))
     return int(found[0])
 
 
@@ -148,26 +151,24 @@ def parse_volume_ml(text: Text) -> float | Mistake:
     pieces = [p for p in _pieces(text) if p != "."]
     value, unit = number(pieces[0]) if pieces else None, " ".join(pieces[1:])
     if value is None or unit not in _ML:
-        return _not_a(text, "a volume", "e.g. `30 ml`, `0.4 l`, `2 cu in`")
+        return _not_a(text, "volume", example("30 ml", "0.4 l", "2 cu in"))
     if not 0 < value * _ML[unit] <= 1_000_000:
-        return _cannot_be(text, "a volume lies between 0 and 1000 l here", "e.g. `30 ml`")
+        return Mistake(text.spot, said("mistake.limit.volume", text=_written(text)), example("30 ml"))
     return float(value * _ML[unit])
 
 
 @_collected
 def parse_count(
-    text: Text, of: str = "", low: int = 0, high: int = 100_000, unit_wanted: bool = False
+    text: Text, of: Counted = "", low: int = 0, high: int = 100_000, unit_wanted: bool = False
 ) -> int | Mistake:
     """`14`, `6 trays`: a whole number from `low` to `high`. `of` is the plural that may (or has to) follow it."""
     pieces = _pieces(text)
     value, unit = whole(pieces[0]) if pieces else None, " ".join(pieces[1:])
     units = (of, of.removesuffix("s")) if unit_wanted else (of, of.removesuffix("s"), "")
-    example = f"e.g. `{max(low, min(6, high))}{f' {of}' if of else ''}`"
+    cure = example(f"{max(low, min(6, high))}{f' {of}' if of else ''}")
     if value is None or unit not in units:
-        return _not_a(text, f"a number of {of}" if of else "a whole number", example)
-    if not low <= value <= high:
-        return _cannot_be(text, f"a number from {low} to {high} is wanted", example)
-    return value
+        return _not_a(text, of or "whole number", cure)
+    return value if low <= value <= high else _no_such_number(text, low, high, cure)
 
 
 @_collected
@@ -176,26 +177,23 @@ def parse_decimal(text: Text, low: float, high: float) -> float | Mistake:
     sign, pieces = _signed(_pieces(text))
     value = number(pieces[0]) if len(pieces) == 1 else None
     if value is None:
-        return _not_a(text, "a number", "e.g. `1.5`")
-    if not low <= sign * value <= high:
-        return _cannot_be(text, f"a number from {low:g} to {high:g} is wanted", "e.g. `1.5`")
-    return float(sign * value)
+        return _not_a(text, "number", example("1.5"))
+    return float(sign * value) if low <= sign * value <= high else _no_such_number(text, low, high, example("1.5"))
 
 
 @_collected
 def parse_latitude(text: Text) -> float | Mistake:
     """`52.4`, `52.4 N`, `33.9 S`, `-33.9`: degrees, south negative."""
-    cure = "e.g. `52.4` or `33.9 S`"
     if degrees := _from_minutes(text):
-        return _not_a(text, "a latitude with decimals", f"Write `{degrees}`.")
+        return _not_a(text, "decimal latitude", write(degrees))
     sign, pieces = _signed(_pieces(text))
     value, side = number(pieces[0]) if pieces else None, " ".join(pieces[1:])
     if side in ("e", "w", "east", "west"):
-        return _cannot_be(text, "this is a longitude; the latitude is wanted", cure)
+        return Mistake(text.spot, said("mistake.limit.longitude", text=_written(text)), _LATITUDE)
     if value is None or side not in ("", "n", "s", "north", "south") or (sign < 0 and side):
-        return _not_a(text, "a latitude", cure)
+        return _not_a(text, "latitude", _LATITUDE)
     if value > 90:
-        return _cannot_be(text, "latitudes lie between 90 N and 90 S", cure)
+        return Mistake(text.spot, said("mistake.limit.latitude", text=_written(text)), _LATITUDE)
     return float(-value if side[:1] == "s" else sign * value)
 
 
@@ -223,17 +221,27 @@ def _signed(pieces: list[str]) -> tuple[int, list[str]]:
     return (-1, pieces[1:]) if pieces[:1] == ["-"] else (1, pieces)
 
 
-def _not_a(text: Text, wanted: str, cure: str) -> Mistake:
-    """Not of the form that is wanted. A decimal comma has its own cure."""
-    written = " ".join(text.text.split())
+def length_said(cm: float) -> Said:
+    """1.2 m, 30 cm"""
+    return said("mistake.metres", n=cm / 100) if cm >= 100 else said("mistake.centimetres", n=cm)
+
+
+def _written(text: Text) -> str:
+    return " ".join(text.text.split())
+
+
+def _not_a(text: Text, wanted: str, cure: Said) -> Mistake:
+    """Not of the form that is wanted, a key of `mistake.measure`. A decimal comma has its own cure."""
+    written = _written(text)
     comma = next((c for c in map(comma_cure, _pieces(text)) if c), None)
-    return Mistake(text.spot, f"`{written}` is not {wanted}" if written else f"{wanted} is missing", comma or cure)
+    missing, no_such = said(f"mistake.measure.{wanted}.missing"), said(f"mistake.measure.{wanted}.not", text=written)
+    return Mistake(text.spot, no_such if written else missing, comma or cure)
 
 
-def _cannot_be(text: Text, why: str, cure: str) -> Mistake:
-    return Mistake(text.spot, f"`{' '.join(text.text.split())}` cannot be: {why}", cure)
+def _no_such_number(text: Text, low: float, high: float, cure: Said) -> Mistake:
+    return Mistake(text.spot, said("mistake.limit.number", text=_written(text), low=low, high=high), cure)
 
 
 def _no_such_length(text: Text, most_cm: float) -> Mistake:
-    most = f"{most_cm / 100:g} m" if most_cm >= 100 else f"{most_cm:g} cm"
-    return _cannot_be(text, f"lengths lie between 0 and {most} here", "e.g. `1.2 m`, `30 cm`, `4 ft`")
+    what = said("mistake.limit.length", text=_written(text), most=length_said(most_cm))
+    return Mistake(text.spot, what, example("1.2 m", "30 cm", "4 ft"))

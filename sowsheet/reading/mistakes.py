@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import msgspec
 
@@ -36,8 +36,30 @@ class Mistake(msgspec.Struct, frozen=True):
 
 
 def said(key: str, /, **parts: object) -> Said:
-    """The phrase of a key with its parts, to be said in the reader's language later."""
+    """The phrase of a key with its parts, to be said in the reader's language later.
+
+    A part whose name begins with a capital is put at the beginning of a sentence.
+    """
     return Said(key, tuple(parts.items()))
+
+
+def example(*forms: str) -> Said:
+    """e.g. `30 cm`, `4 ft`: what could be written, as the file wants it."""
+    return said("mistake.example", ways=", ".join(f"`{form}`" for form in forms))
+
+
+def write(*forms: str) -> Said:
+    """Write `10 July` or `7 October`."""
+    return said("mistake.write", ways=any_of(forms))
+
+
+def any_of(forms: Sequence[str]) -> Said | str:
+    """`10 July` or `7 October`, as the file wants them; "" for none."""
+    first, *others = (f"`{form}`" for form in forms) if forms else ("",)
+    ways: Said | str = first
+    for other in others:
+        ways = said("list.or", first=ways, last=other)
+    return ways
 
 
 def in_order(mistakes: Iterable[Mistake]) -> list[Mistake]:

@@ -5,6 +5,7 @@ Shut off: words turned into booleans, numbers in base 60 or 8, dates, tags, anch
 
 from __future__ import annotations
 
+import errno
 import re
 from collections.abc import Iterator
 from difflib import get_close_matches
@@ -13,7 +14,7 @@ from pathlib import Path
 import msgspec
 import yaml
 
-from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.mistakes import Mistake, Said, Spot, example, said
 
 try:  # libyaml composes twenty times faster; the pure loader reads the same language
     from yaml import CSafeLoader as Loader
@@ -21,6 +22,7 @@ except ImportError:  # pragma: no cover
     from yaml import SafeLoader as Loader  # type: ignore[assignment]
 
 
+_REASONS = ("EACCES", "ENOTDIR", "ENAMETOOLONG")
 DEEPEST = 20  # levels; the reader recurses, and nobody indents so far
 
 
@@ -80,18 +82,25 @@ def read_text(path: Path) -> str | Mistake:
     try:
         data = path.read_bytes()
     except FileNotFoundError:
-        return Mistake(where, "there is no such file", "See `sowsheet new --help` for a first garden file.")
+        return Mistake(where, said("mistake.file.none.what"), said("mistake.file.none.cure"))
     except IsADirectoryError:
-        return Mistake(where, "this is a folder, not a file", f"Name the file in it, e.g. {path / 'garden.yaml'}.")
+        cure = said("mistake.file.folder.cure", path=path / "garden.yaml")
+        return Mistake(where, said("mistake.file.folder.what"), cure)
     except OSError as error:
-        return Mistake(where, f"the file cannot be read: {error.strerror or error}")
+        return Mistake(where, said("mistake.file.unread", why=_reason(error)))
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
-        return Mistake(where, "this file is not text in UTF-8", "Save it as plain text, encoding UTF-8.")
+        return Mistake(where, said("mistake.file.not utf-8.what"), said("mistake.file.not utf-8.cure"))
     if "\x00" in text:
-        return Mistake(where, "this file is not text", "A garden file is plain text; see `sowsheet new --help`.")
+        return Mistake(where, said("mistake.file.no text.what"), said("mistake.file.no text.cure"))
     return text
+
+
+def _reason(error: OSError) -> Said | str:
+    """Why a file cannot be read; in the system's own words where that is rare."""
+    code = errno.errorcode.get(error.errno or 0)
+    return said(f"cli.error.{code}") if code in _REASONS else error.strerror or str(error)
 
 
 def compose(text: str, file: str, mistakes: list[Mistake]) -> Node | None:
@@ -100,18 +109,22 @@ def compose(text: str, file: str, mistakes: list[Mistake]) -> Node | None:
     try:
         root = yaml.compose(text, Loader=Loader)
     except RecursionError:
-        mistakes.append(Mistake(source.spot(0, 0), "the file is nested too deeply", "A garden file has a few levels."))
+        mistakes.append(_too_deep(source))
         return None
     except yaml.YAMLError as error:
         mistakes.append(_syntax(error, source))
         return None
     if root is None:
-        mistakes.append(Mistake(source.spot(0, 0), "the file is empty"))
+        mistakes.append(Mistake(source.spot(0, 0), said("mistake.file.empty")))
         return None
     if _deeper_than(root, DEEPEST):
-        mistakes.append(Mistake(source.spot(0, 0), "the file is nested too deeply", "A garden file has a few levels."))
+        mistakes.append(_too_deep(source))
         return None
     return _node(root, source, mistakes, set())
+
+
+def _too_deep(source: Source) -> Mistake:
+    return Mistake(source.spot(0, 0), said("mistake.file.too deep.what"), said("mistake.file.too deep.cure"))
 
 
 def _deeper_than(node: yaml.Node, levels: int) -> bool:
@@ -135,13 +148,14 @@ def load(path: Path, mistakes: list[Mistake]) -> Node | None:
 
 
 def fields(
-    node: Node | None, known: tuple[str, ...], needed: tuple[str, ...], mistakes: list[Mistake], what: str
+    node: Node | None, known: tuple[str, ...], needed: tuple[str, ...], mistakes: list[Mistake], what: Said | str
 ) -> dict[str, Entry]:
     """A mapping's entries by key. Unknown and missing keys are mistakes; an unknown key that looks like a
-    missing one is one mistake, not two. `what` names the mapping in messages ("a place")."""
+    missing one is one mistake, not two. `what` names the mapping in messages (a place): a phrase of
+    `mistake.thing`."""
     if not isinstance(node, Mapping):
         if node is not None:
-            mistakes.append(Mistake(node.spot, f"{what} wants `key: value` lines here", f"e.g. `{known[0]}: …`"))
+            mistakes.append(Mistake(node.spot, said("mistake.key.lines", thing=what), example(f"{known[0]}: …")))
         return {}
     found = {e.key.text: e for e in node.entries if e.key.text in known}
     missing = [key for key in needed if key not in found]
@@ -152,24 +166,27 @@ def fields(
         near = get_close_matches(word, [k for k in known if k not in found], n=1, cutoff=0.6)
         mistakes.append(_unknown(entry.key, near, known, what))
         missing = [key for key in missing if key not in near]
-    mistakes += [Mistake(node.spot, f"{what} wants `{key}`", f"Add a line `{key}: …`.") for key in missing]
+    for key in missing:
+        cure = said("mistake.key.missing.cure", key=key)
+        mistakes.append(Mistake(node.spot, said("mistake.key.missing.what", thing=what, key=key), cure))
     return found
 
 
-def _unknown(key: Text, near: list[str], known: tuple[str, ...], what: str) -> Mistake:
-    cure = f"Did you mean `{near[0]}`?" if near else f"{what[0].upper()}{what[1:]} knows: {', '.join(known)}."
-    return Mistake(key.spot, f"`{key.text}` is no key of {what}", cure)
+def _unknown(key: Text, near: list[str], known: tuple[str, ...], what: Said | str) -> Mistake:
+    known_keys = said("mistake.key.known", Thing=what, keys=", ".join(known))
+    cure = said("mistake.near", near=near[0]) if near else known_keys
+    return Mistake(key.spot, said("mistake.key.unknown", key=key.text, thing=what), cure)
 
 
 def _node(node: yaml.Node, source: Source, mistakes: list[Mistake], seen: set[int]) -> Node:
     mark = node.start_mark
     spot = source.spot(mark.line, mark.column, _width(node))
     if id(node) in seen:
-        mistakes.append(Mistake(spot, "anchors and aliases (`&`, `*`) are not used here", "Write it out again."))
+        mistakes.append(Mistake(spot, said("mistake.yaml.alias.what"), said("mistake.yaml.alias.cure")))
         return Text("", spot)
     seen.add(id(node))
     if not node.tag.startswith("tag:yaml.org,2002:") or _tagged(source, node):
-        mistakes.append(Mistake(spot, "tags (`!`) are not used here", "Leave it out, or put the text in quotes."))
+        mistakes.append(Mistake(spot, said("mistake.yaml.tag.what"), said("mistake.yaml.tag.cure")))
     if isinstance(node, yaml.ScalarNode):
         return Text(node.value, spot, not node.style, tuple(_line_spots(node, source)))
     if isinstance(node, yaml.SequenceNode):
@@ -184,10 +201,10 @@ def _mapping(node: yaml.Node, source: Source, mistakes: list[Mistake], seen: set
         key = _node(key_node, source, mistakes, seen)
         value = _node(value_node, source, mistakes, seen)
         if not isinstance(key, Text):
-            mistakes.append(Mistake(key.spot, "a key has to be words", "e.g. `name: value`"))
+            mistakes.append(Mistake(key.spot, said("mistake.key.no words"), example("name: value")))
         elif key.text in first:
-            what = f"`{key.text}` is given twice; the first stands on line {first[key.text]}"
-            mistakes.append(Mistake(key.spot, what, "Keep one of them, or give it another name."))
+            what = said("mistake.twice.what", name=key.text, line=first[key.text])
+            mistakes.append(Mistake(key.spot, what, said("mistake.twice.cure")))
         else:
             first[key.text] = key.spot.line
             entries.append(Entry(key, value))
@@ -221,31 +238,23 @@ def _line_spots(node: yaml.ScalarNode, source: Source) -> Iterator[Spot]:
         yield source.spot(number, column, len(line.rstrip()) - column)
 
 
-_TAB = ("a tab where spaces are wanted", "Indent with spaces.")
-_PLAIN_WORDS = (
-    ("mapping values are not allowed", "a second `: ` on one line", "Write a time or a remark without `: `."),
-    ("found character '\\t'", *_TAB),
-    ("tab character that violates", *_TAB),
-    ("cannot start any token", "a line cannot begin with this sign", "Put the words in quotes."),
-    ("parsing a block node did not", "nothing can begin with this sign", "Begin with a crop: `lettuce 1 April`."),
-    ("parsing a flow node did not", "something is missing, or a bracket is not closed", "Close it: `{cells: 60}`."),
-    (
-        "mapping keys are not allowed",
-        "a `?` cannot stand first",
-        "It goes after the crop: `lettuce?`; or `maybe lettuce`.",
-    ),
-    ("block sequence entries are", "a list cannot begin on this line", "Leave the `-` out, or begin a line with it."),
-    (
-        "scanning a block scalar did",
-        "nothing may follow this sign on its line",
-        "Leave the sign out: `lettuce 1 April`.",
-    ),
-    ("could not find expected ':'", "a `:` is missing after the key", "e.g. `North 1: lettuce 1 April`"),
-    ("did not find expected key", "this line does not fit those above it", "Check how far it is indented, and quotes."),
-    ("while scanning a quoted", "a quote is opened and not closed", "Close it on the same line."),
-    ("found undefined alias", "`*` at the beginning means something else in YAML", "Put the words in quotes."),
-    ("expected a single document", "`---` divides the file in two", "Keep one garden to a file."),
-    ("did not find expected ',' or", "a bracket or brace is opened and not closed", "Close it, e.g. `{cells: 60}`."),
+# What libyaml says of a slip, and what it is: a key of `mistake.yaml`.
+_SLIPS = (
+    ("mapping values are not allowed", "second colon"),
+    ("found character '\\t'", "tab"),
+    ("tab character that violates", "tab"),
+    ("cannot start any token", "sign"),
+    ("parsing a block node did not", "first sign"),
+    ("parsing a flow node did not", "flow"),
+    ("mapping keys are not allowed", "question"),
+    ("block sequence entries are", "list"),
+    ("scanning a block scalar did", "after sign"),
+    ("could not find expected ':'", "no colon"),
+    ("did not find expected key", "misfit"),
+    ("while scanning a quoted", "quote"),
+    ("found undefined alias", "star"),
+    ("expected a single document", "divided"),
+    ("did not find expected ',' or", "bracket"),
 )
 
 
@@ -256,9 +265,15 @@ def _syntax(error: yaml.YAMLError, source: Source) -> Mistake:
     line, column = (mark.line, mark.column) if mark else (0, 0)
     if line >= len(source.lines):
         line, column = max(0, len(source.lines) - 1), 0
+    spot = source.spot(line, column)
     if source.lines and source.lines[line][column : column + 1] == "\t":
-        return Mistake(source.spot(line, column), *_TAB)
-    for sign, what, cure in _PLAIN_WORDS:
+        return _slip(spot, "tab")
+    for sign, slip in _SLIPS:
         if sign in text:
-            return Mistake(source.spot(line, column), what, cure)
-    return Mistake(source.spot(line, column), f"the file cannot be read from here on ({text.strip()})")
+            return _slip(spot, slip)
+    return Mistake(spot, said("mistake.yaml.unread", why=text.strip()))
+
+
+def _slip(spot: Spot, slip: str) -> Mistake:
+    cure = said(f"mistake.yaml.{slip}.cure", closed="`{cells: 60}`")
+    return Mistake(spot, said(f"mistake.yaml.{slip}.what"), cure)

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
+from sowsheet.reading.mistakes import Said, said, write
+
 _WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 NUMBER_WORDS = {word: n for n, word in enumerate(_WORDS, 1)}
 _UNIT_DAYS = {"day": 1, "days": 1, "week": 7, "weeks": 7, "wk": 7, "wks": 7, "fortnight": 14, "fortnights": 14}
@@ -23,13 +25,13 @@ def whole(word: str) -> int | None:
     return int(found) if found is not None and found.denominator == 1 and "." not in word else None
 
 
-def comma_cure(word: str) -> str | None:
+def comma_cure(word: str) -> Said | None:
     """How to write a number that was written with a comma (`2,5`), or None when it was not."""
     found = re.fullmatch(r"([0-9]+),([0-9]+)", word)
     if not found:
         return None
     left, right = found.groups()
-    return f"Write `{left}{right}`." if len(right) == 3 else f"Write `{left}.{right}`, with a point."
+    return write(f"{left}{right}") if len(right) == 3 else said("mistake.comma", number=f"{left}.{right}")
 
 
 def days_at(words: list[str]) -> tuple[Fraction, int] | None:

@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 from sowsheet.reading.measures import MOST_LENGTH_CM, length_at
+from sowsheet.reading.mistakes import example, said
 from sowsheet.reading.numbers import comma_cure, number
 from sowsheet.reading.plan_records import AmountWords
 from sowsheet.reading.plan_words import Reader
@@ -30,7 +31,7 @@ _PLANTS: dict[str, Unit] = {
     **dict.fromkeys(("clump", "clumps"), "clumps"),
 }
 _MOST = {"plants": 100_000, "clumps": 100_000, "m": MOST_LENGTH_CM / 100, "rows": 100, "share": 1}
-_EXAMPLES = "e.g. `60 lettuce`, `20 plants of lettuce`, `2 m of lettuce`, `3 rows of lettuce`, `half lettuce`"
+_EXAMPLES = example("60 lettuce", "20 plants of lettuce", "2 m of lettuce", "3 rows of lettuce", "half lettuce")
 
 
 def read_amount(reader: Reader) -> AmountWords | None:
@@ -39,7 +40,7 @@ def read_amount(reader: Reader) -> AmountWords | None:
     if reader.name_at() is not None:
         return None
     if cure := comma_cure(reader.word()):
-        reader.refuse(start, start + 1, f"`{reader.written(start, start + 1)}` has a comma in it", cure)
+        reader.refuse(start, start + 1, said("mistake.plan.comma", text=reader.written(start, start + 1)), cure)
         reader.at += 1 + (reader.word(2) == "of" or reader.word(1) == "m")
         reader.take("of")
         return None
@@ -56,7 +57,7 @@ def read_times(reader: Reader) -> AmountWords | None:
     reader.take("x", "×")
     count = number(reader.word())
     if count is None:
-        reader.refuse(start, reader.at, "`x` wants a number after it", "e.g. `courgettes x 6`")
+        reader.refuse(start, reader.at, said("mistake.plan.amount.times"), example("courgettes x 6"))
         return None
     reader.at += 1
     return _checked(reader, start, count, "plants")
@@ -87,8 +88,8 @@ def _refuse_figures(reader: Reader) -> None:
     _step_over_bed(reader)
     used, _ = reader.name_at() or (0, None)
     crop = reader.written(reader.at, reader.at + used) if used else "lettuce"
-    what = f"`{reader.written(start, start + 1)}` is no amount"
-    cure = f"For a share of the bed write `{share} {crop}`; a date comes after the crop: `{crop} 1 April`."
+    what = said("mistake.plan.amount.figures.what", text=reader.written(start, start + 1))
+    cure = said("mistake.plan.amount.figures.cure", share=share, crop=crop)
     reader.refuse(start, start + 1, what, cure)
 
 
@@ -120,7 +121,7 @@ def _plants(reader: Reader) -> tuple[Fraction, Unit] | None:
         return None
     if reader.word(2) == "of" and reader.word(1) not in _PLANTS:
         unit = reader.written(reader.at + 1, reader.at + 2)
-        reader.refuse(reader.at, reader.at + 2, f"amounts are not counted in {unit} here", _EXAMPLES)
+        reader.refuse(reader.at, reader.at + 2, said("mistake.plan.amount.unit", unit=unit), _EXAMPLES)
         reader.at += 3
         return None
     reader.at += 1
@@ -131,11 +132,11 @@ def _plants(reader: Reader) -> tuple[Fraction, Unit] | None:
 
 def _checked(reader: Reader, start: int, count: Fraction, unit: Unit) -> AmountWords | None:
     """The amount, if it can be."""
-    written = f"`{reader.written(start, reader.at)}`"
+    written = reader.written(start, reader.at)
     if not 0 < count <= _MOST[unit]:
-        reader.refuse(start, reader.at, f"{written} cannot be: it is nothing, or out of all reason", _EXAMPLES)
+        reader.refuse(start, reader.at, said("mistake.plan.amount.out of reason", text=written), _EXAMPLES)
     elif unit in ("plants", "clumps", "rows") and count.denominator != 1:
-        reader.refuse(start, reader.at, f"{written} cannot be: {unit} are whole", _EXAMPLES)
+        reader.refuse(start, reader.at, said(f"mistake.plan.amount.not whole.{unit}", text=written), _EXAMPLES)
     else:
         return AmountWords(count, unit, reader.spot(start, reader.at))
     return None

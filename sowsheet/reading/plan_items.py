@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sowsheet.reading.date_words import TILL
+from sowsheet.reading.mistakes import said, write
 from sowsheet.reading.plan_amounts import read_amount
 from sowsheet.reading.plan_records import Item
 from sowsheet.reading.plan_tails import HANDLERS, Draft, Handler, read_bare, read_between, read_note
@@ -24,8 +25,7 @@ def read_item(reader: Reader) -> Draft | None:
     reader.at += used
     word, spot = reader.written(start, reader.at), reader.spot(start, reader.at)
     if name.choices:
-        ways = " or ".join(f"`{choice}`" for choice in name.choices)
-        reader.refuse(start, reader.at, f"`{word}` could be several things", f"Write {ways}.")
+        reader.refuse(start, reader.at, said("mistake.plan.several things", word=word), write(*name.choices))
     item = Item(crop=name.crop, kind=name.kind, word=word, spot=spot, foreign=name.foreign, maybe=maybe, amount=amount)
     return _read_tail(reader, Draft(item))
 

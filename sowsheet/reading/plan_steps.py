@@ -8,7 +8,7 @@ from typing import Literal
 import msgspec
 
 from sowsheet.reading.date_words import TILL, TO, in_month, read_date
-from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.mistakes import Mistake, Said, Spot, example, said, write
 from sowsheet.reading.plan_items import read_item
 from sowsheet.reading.plan_records import Dated, Item, Step
 from sowsheet.reading.plan_tails import Draft
@@ -39,8 +39,8 @@ def _refuse_untrue(reader: Reader, step: Step) -> None:
     """What is well written and cannot be meant; the first is told."""
     items, between = step.items, step.between
     if between and not items:
-        what = f"`{between[0].word}` stands between nothing"
-        reader.refuse(0, len(reader.tokens), what, "Name first what it stands between: `tomatoes, lettuce between`.")
+        what = said("mistake.plan.between.nothing.what", crop=between[0].word)
+        reader.refuse(0, len(reader.tokens), what, said("mistake.plan.between.nothing.cure"))
     for item in (*items, *between):
         if not reader.troubled:
             _refuse_contradiction(reader, item)
@@ -67,10 +67,8 @@ def _refuse_second_date(reader: Reader, draft: Draft) -> None:
     start, word = reader.at - 1, draft.item.word
     read = read_date(reader)
     if read is not None:
-        cure = f"Write `{word} 1 April, then {word} 1 May`, or `{word} every 3 weeks 1 April to 1 August`."
-        if draft.between:
-            cure = f"Write `{word} April to June`; `between` means among other plants."
-        reader.refuse(start, reader.at, "`and` joins crops, not dates", cure)
+        key = "mistake.plan.two dates.between" if draft.between else "mistake.plan.two dates.cure"
+        reader.refuse(start, reader.at, said("mistake.plan.two dates.what"), said(key, crop=word))
     reader.give_up()
 
 
@@ -79,11 +77,11 @@ def _read_between(reader: Reader) -> list[Draft]:
     start = reader.at
     comma, with_ = reader.take(","), reader.take("with")
     if reader.ended:
-        reader.refuse(start, reader.at, f"the step ends in `{with_ or comma}`", "Leave it out.")
+        reader.refuse(start, reader.at, said("mistake.plan.step ends", word=with_ or comma), said("mistake.leave out"))
         return []
     if with_ and reader.word() in COVERS:
         cover = reader.written(reader.at, reader.at + 1)
-        reader.refuse(start, reader.at + 1, "covers are written with `under`", f"Write `under {cover}`.")
+        reader.refuse(start, reader.at + 1, said("mistake.plan.cover.with"), write(f"under {cover}"))
         reader.give_up()
         return []
     joined = bool(comma or with_)
@@ -108,16 +106,15 @@ def _refuse_joint(reader: Reader, start: int, with_: bool, group: list[Draft]) -
     joint = int(reader.tokens[start].word == ",") + int(with_)
     left = reader.written(0, start)
     right = reader.written(start + joint, len(reader.tokens))
-    both = f"`{left} and {right}`"
     end = start + max(1, joint)
     if with_:
-        cure = f"Write `{group[0].item.word} between`, or {both} side by side."
-        reader.refuse(start, end, "`with` wants a crop that is planted `between`", cure)
+        cure = said("mistake.plan.with.cure", crop=group[0].item.word, left=left, right=right)
+        reader.refuse(start, end, said("mistake.plan.with.what"), cure)
     elif group and group[0].item.amount and group[0].item.amount.unit == "share":
-        reader.refuse(start, end, "`and` is wanted here", f"Write {both}.")
+        reader.refuse(start, end, said("mistake.plan.and wanted"), write(f"{left} and {right}"))
     else:
-        cure = f"One after the other: `{left}, then {right}`; side by side: {both}."
-        reader.refuse(start, end, "`then` or `and`? It could be either", cure)
+        cure = said("mistake.plan.then or and.cure", left=left, right=right)
+        reader.refuse(start, end, said("mistake.plan.then or and.what"), cure)
 
 
 def _shared(items: Sequence[Item]) -> tuple[Item, ...]:
@@ -140,32 +137,32 @@ def _refuse_contradiction(reader: Reader, item: Item) -> None:
     went_in = item.planted or (item.sown if item.direct else None)
     stands = "there" if item.there else "since" if item.since else ""
     if stands and (went_in or item.series or item.free):
-        what = f"{item.word} cannot stand there already and go into the bed later"
-        cure = f"Write `{item.word} there till April`, or leave `{stands}` out."
+        what = said("mistake.plan.there and later.what", crop=item.word)
+        cure = said("mistake.plan.there and later.cure", crop=item.word, stands=stands)
         _refuse_at(reader, (went_in.spot if went_in else item.spot), what, cure)
     elif item.free and (went_in or item.series):
-        cure = "Leave `when free` out, or the date."
-        _refuse_at(reader, item.spot, f"{item.word} cannot go in both on a day and when the bed is free", cure)
+        cure = said("mistake.plan.free on a day.cure")
+        _refuse_at(reader, item.spot, said("mistake.plan.free on a day.what", crop=item.word), cure)
     elif item.series and (item.planted or item.sown):
-        cure = "Write the first day after `every …`: `every 3 weeks 1 March to 1 August`."
-        _refuse_at(reader, item.spot, f"{item.word} has a date beside its `every`", cure)
+        cure = said("mistake.plan.every and date.cure")
+        _refuse_at(reader, item.spot, said("mistake.plan.every and date.what", crop=item.word), cure)
 
 
 def _refuse_bed_words(reader: Reader, item: Item, between: bool) -> None:
     """In `sow also` there is no bed to stand in."""
     words = {
-        "`there`": item.there or item.since,
-        "`till` or `to`": item.till,
-        "`when free`": item.free,
-        "`sown direct`": item.direct,
-        "a cover": item.cover,
-        "`between`": between,
-        "a share of a bed": item.amount is not None and item.amount.unit in ("m", "rows", "share"),
+        "there": item.there or item.since,
+        "till": item.till,
+        "when free": item.free,
+        "sown direct": item.direct,
+        "cover": item.cover,
+        "between": between,
+        "share": item.amount is not None and item.amount.unit in ("m", "rows", "share"),
     }
-    said = next((word for word, found in words.items() if found), None)
-    if said:
-        what = f"`sow also` has no bed: {said} says nothing here"
-        _refuse_at(reader, item.spot, what, "e.g. `60 lettuce 1 March`, `60 lettuce every 3 weeks March to August`")
+    wrong = next((word for word, found in words.items() if found), None)
+    if wrong:
+        cure = example("60 lettuce 1 March", "60 lettuce every 3 weeks March to August")
+        _refuse_at(reader, item.spot, said(f"mistake.plan.no bed.{wrong}"), cure)
 
 
 def _read_rest(reader: Reader, rest: Literal["nothing", "something quick"]) -> Step:
@@ -174,19 +171,17 @@ def _read_rest(reader: Reader, rest: Literal["nothing", "something quick"]) -> S
     start: Dated | None = None
     until: Dated | None = None
     if reader.also:
-        reader.refuse(0, reader.at, f"`{rest}` says nothing in `sow also`", "Leave the line out.")
+        reader.refuse(0, reader.at, said("mistake.plan.rest.also.what", rest=rest), said("mistake.plan.rest.also.cure"))
         reader.give_up()
     if rest == "something quick" and not reader.ended:
-        cure = "Leave it out: the gap lasts until the next crop; date that one."
-        words = reader.written(reader.at, len(reader.tokens))
-        reader.refuse(reader.at, len(reader.tokens), f"`{words}` says nothing after `{rest}`", cure)
+        what = said("mistake.plan.rest.quick.what", text=reader.written(reader.at, len(reader.tokens)), rest=rest)
+        reader.refuse(reader.at, len(reader.tokens), what, said("mistake.plan.rest.quick.cure"))
         reader.give_up()
     if not reader.ended:
         start, until = _rest_dates(reader)
     if not reader.ended and not reader.troubled:
-        words = reader.written(reader.at, len(reader.tokens))
-        cure = f"e.g. `{rest} till September`; before the next crop comes `then`."
-        reader.refuse(reader.at, len(reader.tokens), f"`{words}` is not understood after `{rest}`", cure)
+        what = said("mistake.plan.rest.words.what", text=reader.written(reader.at, len(reader.tokens)), rest=rest)
+        reader.refuse(reader.at, len(reader.tokens), what, said("mistake.plan.rest.words.cure", rest=rest))
     return Step(rest=rest, start=start, till=until, spot=reader.spot(0, len(reader.tokens)))
 
 
@@ -206,7 +201,7 @@ def _rest_dates(reader: Reader) -> tuple[Dated | None, Dated | None]:
     return start, until
 
 
-def _refuse_at(reader: Reader, spot: Spot, what: str, cure: str) -> None:
+def _refuse_at(reader: Reader, spot: Spot, what: Said, cure: Said) -> None:
     reader.mistakes.append(Mistake(spot, what, cure))
 
 

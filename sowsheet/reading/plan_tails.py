@@ -8,6 +8,7 @@ import msgspec
 
 from sowsheet.reading.date_forms import Found, date_at
 from sowsheet.reading.date_words import TILL, TO, Month, in_month, read_date
+from sowsheet.reading.mistakes import Said, example, said
 from sowsheet.reading.numbers import days_at
 from sowsheet.reading.plan_amounts import read_times
 from sowsheet.reading.plan_records import CoverWords, Dated, Item, SeriesWords
@@ -16,16 +17,6 @@ from sowsheet.reading.plan_words import COVERS, Reader, date_after
 _EVERY = ("every", "weekly", "fortnightly")
 _ON = ("in", "on", "at")
 _TO_PLACE = ("the", "my", "our", "a", *_ON)
-_SAID = {
-    "planted": "a day on which it goes into the bed",
-    "sown": "a day on which it is sown",
-    "since": "a day since which it stands",
-    "picked": "a first day of picking",
-    "till": "a day until which it stands",
-    "amount": "an amount",
-    "series": "an `every`",
-    "cover": "a cover",
-}
 
 
 class Draft(msgspec.Struct, frozen=True):
@@ -40,8 +31,9 @@ def _put(reader: Reader, draft: Draft, field: str, value: object, start: int) ->
     if value is None:
         return draft
     if getattr(draft.item, field) is not None:
-        what = f"`{reader.written(start, reader.at)}` is one too many: {draft.item.word} has {_SAID[field]} already"
-        reader.refuse(start, reader.at, what, "Keep one of them.")
+        written = reader.written(start, reader.at)
+        what = said(f"mistake.plan.one too many.{field}", text=written, crop=draft.item.word)
+        reader.refuse(start, reader.at, what, said("mistake.keep one"))
         return draft
     return _with(draft, **{field: value})
 
@@ -50,7 +42,7 @@ def _with(draft: Draft, **changes: object) -> Draft:
     return msgspec.structs.replace(draft, item=msgspec.structs.replace(draft.item, **changes))
 
 
-def _dates_after(reader: Reader, start: int, lead: str, hint: str = "") -> tuple[Dated | None, Dated | None]:
+def _dates_after(reader: Reader, start: int, lead: str, hint: Said | None = None) -> tuple[Dated | None, Dated | None]:
     """A date, or `A to B`, in which months are whole. A month after `from` is its 1st."""
     first = date_after(reader, start, lead, "first" if lead == "from" else "as written", hint)
     at = reader.at
@@ -69,7 +61,9 @@ def read_bare(reader: Reader, draft: Draft) -> Draft:
         return _route(reader, draft)
     if lead and reader.word() in ("seed", "seeds", "sets", "plants", "plugs", "cloves", "tubers"):
         return _refuse_from(reader, draft, start)
-    hint = f"e.g. `{lead} mid-April`; or where its trays stand: {_choices(reader)}" if lead and reader.standing else ""
+    hint = None
+    if lead and reader.standing:
+        hint = said("mistake.plan.date or place", lead=lead, places=_choices(reader))
     first, until = _dates_after(reader, start, lead, hint)
     series = draft.item.series
     if series is not None and first is not None and series.start is None:  # `every 3 weeks between from March`
@@ -86,9 +80,8 @@ def read_bare(reader: Reader, draft: Draft) -> Draft:
 def _refuse_from(reader: Reader, draft: Draft, start: int) -> Draft:
     """`leeks from seed`, where the catalogue knows no such kind."""
     reader.at += 1
-    written = reader.written(start, reader.at)
-    cure = "Leave it out; for seed straight into the bed write `sown direct`."
-    reader.refuse(start, reader.at, f"there is no kind `{written}` of {draft.item.word}", cure)
+    what = said("mistake.plan.kind.none", kind=reader.written(start, reader.at), crop=draft.item.word)
+    reader.refuse(start, reader.at, what, said("mistake.plan.kind.from"))
     return draft
 
 
@@ -100,17 +93,21 @@ def _raised(reader: Reader, draft: Draft) -> Draft:
         return _route(reader, draft)
     while reader.take(*_TO_PLACE):
         pass
+    places = _choices(reader)
     if reader.ended:
-        reader.refuse(start, reader.at, "`raised` wants a place after it", f"e.g. {_choices(reader)}")
+        cure = said("mistake.example", ways=places) if places else said("mistake.plan.place.wanted.none there")
+        reader.refuse(start, reader.at, said("mistake.plan.place.wanted.what"), cure)
     else:
-        what = f"there is no place `{reader.written(reader.at, reader.at + 1)}`"
-        reader.refuse(reader.at, reader.at + 1, what, f"The places: {_choices(reader)}.")
+        what = said("mistake.plan.place.none.what", place=reader.written(reader.at, reader.at + 1))
+        key = "mistake.plan.place.none.cure" if places else "mistake.plan.place.none.none there"
+        reader.refuse(reader.at, reader.at + 1, what, said(key, places=places))
     reader.give_up()
     return draft
 
 
 def _choices(reader: Reader) -> str:
-    return ", ".join(f"`raised at the {name}`" for name in reader.standing) or "name one under `places` first"
+    """How to name each place for trays; "" where there is none."""
+    return ", ".join(f"`raised at the {name}`" for name in reader.standing)
 
 
 def _place_next(reader: Reader) -> bool:
@@ -147,7 +144,7 @@ def _there(reader: Reader, draft: Draft) -> Draft:
     while reader.take("there", "already"):
         pass
     if not any(token.word == "there" for token in reader.tokens[start : reader.at]):
-        reader.refuse(start, reader.at, "`already` is not understood alone", "Write `there`: `leeks there`.")
+        reader.refuse(start, reader.at, said("mistake.plan.already.what"), said("mistake.plan.already.cure"))
     return _with(draft, there=True)
 
 
@@ -169,15 +166,14 @@ def _sown(reader: Reader, draft: Draft) -> Draft:
     if reader.word() in _EVERY and (direct or reader.also):
         return draft
     if reader.word() in _EVERY:
-        cure = "Leave `sown` out: the days are those of planting; seed into the bed is `sown direct every …`."
-        reader.refuse(start, reader.at + 1, "a bed's `every` counts plantings", cure)
+        what, cure = said("mistake.plan.sown every.what"), said("mistake.plan.sown every.cure")
+        reader.refuse(start, reader.at + 1, what, cure)
         reader.give_up()
         return draft
     lead = reader.take(*_ON, "from")
     if direct and not lead and not reader.date_next():
         return draft
-    hint = "e.g. `sown 1 March` (in trays), `sown direct 20 April` (into the bed)"
-    first, until = _dates_after(reader, start, lead or verb, hint)
+    first, until = _dates_after(reader, start, lead or verb, said("mistake.plan.sown.cure"))
     return _put(reader, _put(reader, draft, "sown", first, start), "till", until, start)
 
 
@@ -200,7 +196,8 @@ def _picked(reader: Reader, draft: Draft) -> Draft:
     if reader.word() in (*TILL, "to"):
         return draft
     lead = reader.take(*_ON, "from")
-    first, until = _dates_after(reader, start, lead or "picked", "e.g. `picked from 1 June`, `picked till October`")
+    hint = example("picked from 1 June", "picked till October")
+    first, until = _dates_after(reader, start, lead or "picked", hint)
     return _put(reader, _put(reader, draft, "picked", first, start), "till", until, start)
 
 
@@ -221,8 +218,7 @@ def _every(reader: Reader, draft: Draft) -> Draft:
         return draft
     picking = _of_picking(reader)
     if picking and reader.also:
-        cure = "Leave it out: `every 3 weeks March to August`, or give the crop a bed."
-        reader.refuse(start, reader.at, "what has no bed is not picked", cure)
+        reader.refuse(start, reader.at, said("mistake.plan.of picking.what"), said("mistake.plan.of picking.cure"))
     first, until = _series_dates(reader)
     item = draft.item
     unverbed = item.sown if reader.also else item.planted if item.bare else None
@@ -249,12 +245,13 @@ def _interval(reader: Reader, start: int) -> int | None:
     other = 2 if reader.take("other", "second") else 1
     found = days_at(reader.plain_words()) or ((1, 1) if reader.word() == "day" else None)
     if found is not None and found[0] * other > 366:
-        what = f"`{reader.written(start, reader.at + found[1])}` is longer than the season"
-        reader.refuse(start, reader.at + found[1], what, "e.g. `every 3 weeks`; leave it out for one planting")
+        what = said("mistake.plan.every.too long.what", text=reader.written(start, reader.at + found[1]))
+        reader.refuse(start, reader.at + found[1], what, said("mistake.plan.every.too long.cure"))
         reader.give_up()
         return None
     if found is None or found[0] < 1 or int(found[0]) != found[0]:
-        reader.refuse(start, reader.at + 1, "`every` wants weeks or days", "e.g. `every 3 weeks`, `every fortnight`")
+        cure = example("every 3 weeks", "every fortnight")
+        reader.refuse(start, reader.at + 1, said("mistake.plan.every.weeks"), cure)
         reader.give_up()
         return None
     reader.at += found[1]
@@ -295,7 +292,8 @@ def _when(reader: Reader, draft: Draft) -> Draft:
     for small in (("the", "it"), ("bed",), ("is", "comes", "becomes")):
         reader.take(*small)
     if not reader.take("free", "empty", "clear"):
-        reader.refuse(start, reader.at + (not reader.ended), "`when` is not understood here", "e.g. `kale when free`")
+        end = reader.at + (not reader.ended)
+        reader.refuse(start, end, said("mistake.plan.not understood", text="when"), example("kale when free"))
         reader.give_up()
     return _with(draft, free=True)
 
@@ -306,9 +304,8 @@ def _under(reader: Reader, draft: Draft) -> Draft:
     reader.take("under")
     kind = COVERS.get(reader.word())
     if kind is None:
-        what = f"`{reader.written(start, reader.at + 1)}` is no cover of a crop"
-        cure = "Write `under fleece`, `under mesh` or `under net`. Glass belongs to the bed: `under: unheated glass`."
-        reader.refuse(start, reader.at + 1, what, cure)
+        what = said("mistake.plan.cover.none.what", text=reader.written(start, reader.at + 1))
+        reader.refuse(start, reader.at + 1, what, said("mistake.plan.cover.none.cure"))
         reader.give_up()
         return draft
     reader.at += 1
@@ -332,8 +329,8 @@ def _cover_days(reader: Reader) -> int | None:
     reader.take("for")
     found = days_at(reader.plain_words())
     if found is None or not 1 <= found[0] <= 366 or int(found[0]) != found[0]:
-        cure = "e.g. `under fleece for 5 weeks`"
-        reader.refuse(start, reader.at + 1, "for how long? It has to be days or weeks", cure)
+        cure = example("under fleece for 5 weeks")
+        reader.refuse(start, reader.at + 1, said("mistake.plan.cover.how long"), cure)
         reader.give_up()
         return None
     reader.at += found[1]
@@ -355,7 +352,9 @@ def read_between(reader: Reader, draft: Draft) -> Draft:
     reader.take("in")
     reader.take("between")
     if draft.between:
-        reader.refuse(start, reader.at, "`between` is written twice", "Leave one out.")
+        reader.refuse(
+            start, reader.at, said("mistake.plan.between.twice.what"), said("mistake.plan.between.twice.cure")
+        )
     return msgspec.structs.replace(draft, between=True)
 
 

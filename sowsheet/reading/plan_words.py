@@ -10,6 +10,7 @@ from typing import Literal
 from sowsheet.reading.date_forms import Found, date_at
 from sowsheet.reading.date_words import Month, read_date
 from sowsheet.reading.dates import CalendarDay
+from sowsheet.reading.mistakes import Said, example, said, write
 from sowsheet.reading.names import Name, NameBook
 from sowsheet.reading.numbers import comma_cure, number
 from sowsheet.reading.plan_records import Dated
@@ -30,28 +31,22 @@ WHEN_WORDS = frozenset(
         *("every", "weekly", "fortnightly", "when", "under", "between", "raised", "x", "×", "?"),
     )
 )
-_ALL_CROPS = (
-    "`sowsheet crops` lists all names; a crop of your own goes into a file of its own, named by `crops: own.yaml`."
-)
-_BRACKETS = "Put a sort, a colour or a remark in brackets"
-# Words that growers use and the grammar does not: what to write.
+# Words that growers use and the grammar does not: what to write, a key of `mistake.plan.instead`.
 _INSTEAD = {
-    **dict.fromkeys(("plus", "+", "alongside", "beside"), "Side by side is `and`: `lettuce and spinach 1 April`."),
-    **dict.fromkeys(("followed", "afterwards", "after", "next", "later"), "Write `then`: `garlic, then kale`."),
-    **dict.fromkeys(
-        ("before", "by", "cleared", "finished", "out", "for"), "Write until when it stands: `till mid-June`."
-    ),
-    **dict.fromkeys(("harvested", "cropped", "cut", "lifted"), "Write `picked from 1 June`, or `till 1 June`."),
-    **dict.fromkeys(("sow", "plant"), "Crop first: `lettuce sown 1 March`, `lettuce planted 1 April`."),
-    **dict.fromkeys(("fallow", "empty", "resting"), "A bed that rests is `nothing`: `nothing till September`."),
-    "rest": "A crop with no amount takes the rest of the bed; a bed that rests is `nothing`.",
-    **dict.fromkeys(("about", "around", "roughly", "circa", "approx"), "Leave it out: every date is a guess."),
-    **dict.fromkeys(("undersown", "among", "amongst", "underneath"), "Write `tomatoes, lettuce between`."),
-    **dict.fromkeys(("covered", "fleeced", "netted"), "Write `under fleece`, `under mesh` or `under net`."),
-    **dict.fromkeys(("other", "remaining"), "Leave it out: a crop with no amount takes the rest of the bed."),
-    "–": "Write `then`, `and`, or `to` between two dates.",
-    "(": "Close the bracket on the same line: `lettuce (red)`.",
-    ")": "Open the bracket first: `lettuce (red)`.",
+    **dict.fromkeys(("plus", "+", "alongside", "beside"), "and"),
+    **dict.fromkeys(("followed", "afterwards", "after", "next", "later"), "then"),
+    **dict.fromkeys(("before", "by", "cleared", "finished", "out", "for"), "till"),
+    **dict.fromkeys(("harvested", "cropped", "cut", "lifted"), "picked"),
+    **dict.fromkeys(("sow", "plant"), "crop first"),
+    **dict.fromkeys(("fallow", "empty", "resting"), "nothing"),
+    "rest": "rest",
+    **dict.fromkeys(("about", "around", "roughly", "circa", "approx"), "about"),
+    **dict.fromkeys(("undersown", "among", "amongst", "underneath"), "between"),
+    **dict.fromkeys(("covered", "fleeced", "netted"), "under"),
+    **dict.fromkeys(("other", "remaining"), "no amount"),
+    "–": "dash",
+    "(": "close",
+    ")": "open",
 }
 
 
@@ -108,7 +103,9 @@ def _as_named(text: str, tokens: Sequence[Token]) -> list[str]:
     return [text[t.start : t.end].lower() if t.mark == "note" else t.word for t in tokens]
 
 
-def date_after(reader: Reader, start: int, lead: str, month: Month = "as written", hint: str = "") -> Dated | None:
+def date_after(
+    reader: Reader, start: int, lead: str, month: Month = "as written", hint: Said | None = None
+) -> Dated | None:
     """The date that has to follow `lead`, which begins at `start`; without one the step is given up."""
     if reader.date_next():
         return read_date(reader, lead, month)
@@ -116,7 +113,8 @@ def date_after(reader: Reader, start: int, lead: str, month: Month = "as written
         reader.give_up()
         return None
     ended = reader.ended or reader.tokens[reader.at].mark != "word"
-    reader.refuse(start, reader.at + (not ended), f"`{lead}` wants a date after it", hint or f"e.g. `{lead} mid-April`")
+    cure = hint or example(f"{lead} mid-April")
+    reader.refuse(start, reader.at + (not ended), said("mistake.plan.date wanted", lead=lead), cure)
     reader.give_up()
     return None
 
@@ -127,16 +125,17 @@ def refuse_unknown_crop(reader: Reader) -> None:
     if reader.ended or word in ("and", "or", "with", ",", "?"):
         _refuse_nothing_there(reader)
     elif word in ("nothing", "something"):
-        reader.refuse(reader.at, reader.at + 1, f"`{word}` is a step of its own", _step_of_its_own(word))
+        _refuse_in_step(reader)
     elif word in ("early", "mid", "late") and reader.name_at(1):
         _refuse_early(reader)
     elif reader.date_next() or (word in WHEN_WORDS and word not in _INSTEAD):
         _refuse_order(reader)
     elif word in _INSTEAD:
-        reader.refuse(reader.at, reader.at + 1, f"`{_raw(reader)}` is not understood here", _instead(reader))
+        what = said("mistake.plan.not understood", text=_raw(reader))
+        reader.refuse(reader.at, reader.at + 1, what, _instead(reader))
     elif place := reader.place_at():
-        cure = f"Join places by `and`: `tomatoes on the shelf and the {place[1]}`."
-        reader.refuse(reader.at, reader.at + place[0], f"`{place[1]}` is a place, and no crop", cure)
+        cure = said("mistake.plan.place.no crop.cure", place=place[1])
+        reader.refuse(reader.at, reader.at + place[0], said("mistake.plan.place.no crop.what", place=place[1]), cure)
     elif before := _words_before_a_name(reader):
         _refuse_kind(reader, before)
     else:
@@ -147,41 +146,43 @@ def refuse_unknown_crop(reader: Reader) -> None:
 def refuse_leftover(reader: Reader) -> None:
     """Words after a crop that are understood as nothing: say what to write, and give up the step."""
     start, word = reader.at, reader.word()
-    what = f"`{_raw(reader)}` is not understood here"
+    what = said("mistake.plan.not understood", text=_raw(reader))
     if word == "or":
         _refuse_or(reader)
     elif word in ("nothing", "something"):
-        reader.refuse(start, start + 1, f"`{word}` is a step of its own", _step_of_its_own(word))
+        _refuse_in_step(reader)
     elif word in _INSTEAD:
         reader.refuse(start, start + 1, what, _instead(reader))
     elif cure := comma_cure(word):
-        reader.refuse(start, start + 1, f"`{_raw(reader)}` has a comma in it", cure)
+        reader.refuse(start, start + 1, said("mistake.plan.comma", text=_raw(reader)), cure)
     elif number(word) is not None:
-        reader.refuse(start, start + 1, what, f"Write `x {word}` for so many plants, `{word} April` for a date.")
+        reader.refuse(start, start + 1, what, said("mistake.plan.plants or date", number=word))
     else:
         _refuse_words(reader)
     reader.give_up()
 
 
-def _instead(reader: Reader) -> str:
+def _instead(reader: Reader) -> Said:
     """What to write for a word that the grammar does not use."""
     ends = reader.word() in ("before", "by", "cleared", "finished", "out")
     ahead = 2 if reader.word(1) in ("by", "on", "in") else 1
     date = _rest(reader, reader.at + ahead) if ends and reader.date_next(ahead) else ""
-    return f"Write `till {date}`." if date else _INSTEAD[reader.word()]
+    return write(f"till {date}") if date else said(f"mistake.plan.instead.{_INSTEAD[reader.word()]}")
 
 
 def _refuse_nothing_there(reader: Reader) -> None:
     """`and kale`, `kale and`, `kale maybe`: a word of the grammar, and no crop."""
     at = reader.at - 1 if reader.ended else reader.at
     word = reader.tokens[at].word
-    cure = "Write `maybe kale`, or `kale?`." if word in MAYBE else f"Name it, or leave `{word}` out."
-    reader.refuse(at, at + 1, f"a crop is missing at `{word}`", cure)
+    key = "mistake.plan.crop.missing.maybe" if word in MAYBE else "mistake.plan.crop.missing.cure"
+    reader.refuse(at, at + 1, said("mistake.plan.crop.missing.what", word=word), said(key, word=word))
 
 
-def _step_of_its_own(word: str) -> str:
-    whole = "nothing" if word == "nothing" else "something quick"
-    return f"Write `then {whole}`, without `maybe`, `and` or an amount."
+def _refuse_in_step(reader: Reader) -> None:
+    """`kale and nothing`, `something`: a bed that rests is a step of its own."""
+    word = reader.word()
+    cure = said("mistake.plan.own step.cure", rest="nothing" if word == "nothing" else "something quick")
+    reader.refuse(reader.at, reader.at + 1, said("mistake.plan.own step.what", word=word), cure)
 
 
 def _raw(reader: Reader, count: int = 1) -> str:
@@ -219,8 +220,9 @@ def _refuse_early(reader: Reader) -> None:
     crop = reader.written(start + 1, start + 1 + count)
     dates = (date_at(reader.words(n)) for n in range(1 + count, len(reader.tokens) - start))
     month = next((d.date.month for d in dates if isinstance(d, Found) and isinstance(d.date, CalendarDay)), 4)
-    cure = f"Did you mean `{crop} {part} {MONTHS[month - 1]}`?{_kinds(reader, name)}"
-    reader.refuse(start, start + 1, f"there is no kind `{part}` of {crop}", cure)
+    meant, kinds = f"{crop} {part} {MONTHS[month - 1]}", _kinds(reader, name)
+    cure = said("mistake.plan.kind.near", near=meant, kinds=kinds) if kinds else said("mistake.near", near=meant)
+    reader.refuse(start, start + 1, said("mistake.plan.kind.none", kind=part, crop=crop), cure)
 
 
 def _refuse_order(reader: Reader) -> None:
@@ -232,8 +234,8 @@ def _refuse_order(reader: Reader) -> None:
     when = f"{when} {_rest(reader, reader.at + ahead + count) if ahead else ''}".strip()
     found = date_at(reader.words())
     used = max(1, found.used if found else 1)
-    what = "the crop comes first" if ahead else "a crop is missing here"
-    reader.refuse(reader.at, reader.at + used, what, f"e.g. `{crop} {when}`")
+    what = said("mistake.plan.crop.first" if ahead else "mistake.plan.crop.missing.here")
+    reader.refuse(reader.at, reader.at + used, what, example(f"{crop} {when}"))
 
 
 def _refuse_kind(reader: Reader, before: int) -> None:
@@ -243,21 +245,22 @@ def _refuse_kind(reader: Reader, before: int) -> None:
     sort, crop = _raw(reader, before), reader.written(start + before, start + before + count)
     first_words = {kind.split()[0]: kind for kind in reader.names.kinds(name.crop)}
     near = get_close_matches(reader.word(), first_words, n=1, cutoff=0.75) if before == 1 else []
-    what = f"there is no kind `{sort}` of {crop}"
+    what = said("mistake.plan.kind.none", kind=sort, crop=crop)
     if near:
-        reader.refuse(start, start + before, what, f"Did you mean `{first_words[near[0]]}`?")
+        reader.refuse(start, start + before, what, said("mistake.near", near=first_words[near[0]]))
         return
     after = _rest(reader, start + before + count)
     if reader.tokens[start].mark == "note":
-        reader.refuse(start, start + 1, "the crop comes first", f"Write `{crop} {sort} {after}".strip() + "`.")
+        reader.refuse(start, start + 1, said("mistake.plan.crop.first"), write(f"{crop} {sort} {after}".strip()))
         return
-    written = f"{crop} ({sort}) {after}".strip()
-    reader.refuse(start, start + before, what, f"{_BRACKETS}: `{written}`.{_kinds(reader, name)}")
+    kinds = _kinds(reader, name)
+    key = "mistake.plan.in brackets.kinds" if kinds else "mistake.plan.in brackets.cure"
+    reader.refuse(start, start + before, what, said(key, line=f"{crop} ({sort}) {after}".strip(), kinds=kinds))
 
 
 def _kinds(reader: Reader, name: Name) -> str:
-    kinds = () if name.kind else reader.names.kinds(name.crop)
-    return f" Its kinds: {', '.join(kinds)}." if kinds else ""
+    """The kinds of a crop that is named without one; "" where it has none."""
+    return "" if name.kind else ", ".join(reader.names.kinds(name.crop))
 
 
 def _refuse_name(reader: Reader) -> None:
@@ -265,23 +268,21 @@ def _refuse_name(reader: Reader) -> None:
     count = _strangers(reader)
     written = _raw(reader, count)
     near = reader.names.near(" ".join(reader.words()[:count])) or reader.names.near(reader.word())
-    cure = f"Did you mean `{near}`? {_ALL_CROPS}" if near else f"{_ALL_CROPS} {_BRACKETS}: `lettuce (red)`."
-    reader.refuse(reader.at, reader.at + count, f"there is no crop `{written}`", cure)
+    cure = said("mistake.plan.crop.none.near", near=near) if near else said("mistake.plan.crop.none.cure")
+    reader.refuse(reader.at, reader.at + count, said("mistake.plan.crop.none.what", crop=written), cure)
 
 
 def _refuse_or(reader: Reader) -> None:
     start = reader.at
     other = _rest(reader, start + 1)
     if reader.place_at(1) or (reader.word(1) in ("the", "in", "on", "at") and reader.place_at(2)):
-        cure = "Write one, or both with `and`: the first that is warm enough is taken."
-        reader.refuse(start, start + 1, "`or` leaves open where its trays stand", cure)
+        reader.refuse(start, start + 1, said("mistake.plan.or.place.what"), said("mistake.plan.or.place.cure"))
         return
     if reader.date_next(1) or not other:
-        reader.refuse(start, start + 1, "`or` leaves the date open", "Write one date; it can be changed any day.")
+        reader.refuse(start, start + 1, said("mistake.plan.or.date.what"), said("mistake.plan.or.date.cure"))
         return
-    before = reader.written(0, start).removeprefix("maybe ")
-    cure = f"Write one, the other as maybe: `{before} and maybe {other}`."
-    reader.refuse(start, start + 1, "`or` leaves open which of them it is", cure)
+    cure = said("mistake.plan.or.crop.cure", first=reader.written(0, start).removeprefix("maybe "), second=other)
+    reader.refuse(start, start + 1, said("mistake.plan.or.crop.what"), cure)
 
 
 def _refuse_words(reader: Reader) -> None:
@@ -289,8 +290,8 @@ def _refuse_words(reader: Reader) -> None:
     count = _strangers(reader)
     written = _raw(reader, count)
     near = _slip(reader.word(), (*(m.lower() for m in MONTHS), *WHEN_WORDS, "then", "and", "with", "maybe", "fleece"))
-    cure = f"Did you mean `{near}`?" if near else f"{_BRACKETS}: `({written})`."
-    reader.refuse(reader.at, reader.at + count, f"`{written}` is not understood here", cure)
+    cure = said("mistake.near", near=near) if near else said("mistake.plan.in brackets.cure", line=f"({written})")
+    reader.refuse(reader.at, reader.at + count, said("mistake.plan.not understood", text=written), cure)
 
 
 def _slip(word: str, known: Sequence[str]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.mistakes import Mistake, Spot, said, write
 from sowsheet.reading.names import NameBook
 from sowsheet.reading.nodes import Mapping, Node, Sequence, Text
 from sowsheet.reading.places import places_of
@@ -36,17 +36,16 @@ def plan_text(node: Node, mistakes: list[Mistake]) -> Text | None:
     A text over several lines (after `|`) is taken as it is, a step a line.
     """
     if isinstance(node, Mapping):
-        what = "a plan in braces is split at its commas" if node.flow else "a plan is words, not `key: value`"
-        mistakes.append(Mistake(node.spot, what, "Write it on one line: `lettuce 1 April, then leeks`."))
+        what = said("mistake.plan.braces" if node.flow else "mistake.plan.no words")
+        mistakes.append(Mistake(node.spot, what, said("mistake.plan.on one line")))
         return None
     if isinstance(node, Sequence):
         words = [item.text for item in node.items if isinstance(item, Text)]
         line = ", then ".join(words) or "lettuce 1 April, then leeks"
-        mistakes.append(Mistake(node.spot, "a plan is one line, not a list", f"Write `{line}`."))
+        mistakes.append(Mistake(node.spot, said("mistake.plan.no list"), write(line)))
         return None
     if cut := _cut_off(node):
-        cure = "Put the remark on a line of its own above, or in brackets."
-        mistakes.append(Mistake(cut, "the line is cut off at ` #`", cure))
+        mistakes.append(Mistake(cut, said("mistake.plan.cut off.what"), said("mistake.plan.cut off.cure")))
         return None
     return node if node.text.strip() else None
 
@@ -62,7 +61,7 @@ def parse_plan(
     noted, places = len(mistakes), places_of(text)
     line = _clean(Cursor(text=text.text, places=places, tokens=tokens_of(text.text), mistakes=mistakes))
     if not line.tokens and len(mistakes) == noted:
-        mistakes.append(Mistake(text.spot, "nothing is planned here", "Write `nothing`, or leave the line out."))
+        mistakes.append(Mistake(text.spot, said("mistake.plan.empty.what"), said("mistake.plan.empty.cure")))
     divided = _divided(line)
     readers = [
         Reader(
@@ -78,7 +77,8 @@ def parse_plan(
     ]
     steps = tuple(read_step(reader) for reader in readers)
     if sow_also and len(steps) > 1:
-        mistakes.append(Mistake(steps[1].spot, "a line of `sow also` is one sowing", "Give it a line of its own."))
+        what, cure = said("mistake.plan.one sowing.what"), said("mistake.plan.one sowing.cure")
+        mistakes.append(Mistake(steps[1].spot, what, cure))
     return PlanLine(steps, text.text, text.spot) if len(mistakes) == noted else None
 
 
@@ -110,12 +110,10 @@ def _refuse_signs(line: Cursor, numbers: Iterable[int]) -> bool:
     for number in numbers:
         word = line.tokens[number].word
         if word.startswith("#"):
-            line.refuse(number, number + 1, "`#` begins a remark", "Put it on a line of its own, or in brackets.")
+            line.refuse(number, number + 1, said("mistake.plan.remark.what"), said("mistake.plan.remark.cure"))
             return True
         if word.endswith(":"):
-            line.refuse(
-                number, number + 1, "a colon means nothing in a plan", "Put remarks in brackets: `kale (curly)`."
-            )
+            line.refuse(number, number + 1, said("mistake.plan.colon.what"), said("mistake.plan.colon.cure"))
             return True
     return False
 
@@ -159,9 +157,8 @@ def _check_divider(line: Cursor, start: int, end: int) -> None:
     word = next((w for w in ("then", ";", ",") if w in words), "")
     at = start + words.index(word) if word else start
     if start == 0 and word:
-        line.refuse(at, at + 1, f"nothing stands before `{word}`", "Name the first crop, or leave it out.")
+        line.refuse(at, at + 1, said("mistake.plan.before.what", word=word), said("mistake.plan.before.cure"))
     elif end == len(line.tokens) and word in ("then", ","):
-        line.refuse(at, at + 1, f"nothing stands after `{word}`", "Leave it out, or write `then nothing`.")
+        line.refuse(at, at + 1, said("mistake.plan.after.what", word=word), said("mistake.plan.after.cure"))
     elif words.count("then") > 1 or words.count(";") > 1:
-        cure = "Leave one out, or write `nothing` for a bed that rests."
-        line.refuse(start, end, f"nothing stands between `{word}` and `{word}`", cure)
+        line.refuse(start, end, said("mistake.plan.among.what", word=word), said("mistake.plan.among.cure"))

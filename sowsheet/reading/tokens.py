@@ -9,7 +9,7 @@ from typing import Literal
 
 import msgspec
 
-from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.mistakes import Mistake, Said, Spot
 from sowsheet.reading.places import Places
 
 MONTHS = (
@@ -165,6 +165,6 @@ class Cursor:
         """Step over all that is left: a mistake is told, and what follows would only be told of it again."""
         self.at = len(self.tokens)
 
-    def refuse(self, start: int, end: int, what: str, cure: str) -> None:
+    def refuse(self, start: int, end: int, what: Said, cure: Said) -> None:
         """Note a mistake under the tokens from `start` up to but not including `end`."""
         self.mistakes.append(Mistake(self.spot(start, end), what, cure))

@@ -12,6 +12,7 @@ import msgspec
 from sowsheet.catalogue.records import Range
 from sowsheet.garden.records import Where
 from sowsheet.growth.when import When
+from sowsheet.reading.mistakes import said
 from sowsheet.schedule.amounts import Stations, amount, broadcast, moves_into, stations
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.drafts import Draft
@@ -135,8 +136,8 @@ def _cover_days(ctx: Context, draft: Draft) -> tuple[When | None, When | None]:
     else:
         off = draft.harvest.first or draft.clear  # mesh and nets stay until there is something to pick
     if off is not None and off.day <= on.day and cover.until is not None:
-        what = f"the {cover.kind} would come off on {ctx.file_day(off.day)}, before the crop is under it"
-        ctx.refuse(cover.until.spot, what, "Write a later day.")
+        what = said(f"mistake.schedule.cover off.{cover.kind}", day=ctx.whole_day(off.day))
+        ctx.refuse(cover.until.spot, what, said("mistake.schedule.later day"))
         return None, None
     if off is not None and draft.clear is not None and off.day > draft.clear.day:
         off = draft.clear

@@ -9,7 +9,8 @@ from datetime import date, timedelta
 from sowsheet.catalogue.records import Crop
 from sowsheet.garden.records import Garden, Place, Purpose, Where, is_under_glass
 from sowsheet.growth.clock import Clock
-from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.date_forms import month_said
+from sowsheet.reading.mistakes import Mistake, Said, Spot, said
 from sowsheet.reading.planline import Dated
 from sowsheet.schedule.records import Doubt, Told, ToldCode
 from sowsheet.site.almanac import NoSuchDay, last_before, on_or_after
@@ -51,12 +52,12 @@ class Context:
 
     @property
     def file_words(self) -> Language:
-        """The language of the garden file's own vocabulary: of mistakes, and of what is to be written in it."""
+        """The language of the garden file's own vocabulary: of what is to be written in it."""
         return language_of("en")
 
-    def file_day(self, day: date) -> str:
-        """A date as the garden file has it."""
-        return self.file_words.day_month_year(day)
+    def whole_day(self, day: date) -> str:
+        """30 May 2027: with its year, as mistakes name it."""
+        return self.words.day_month_year(day)
 
     def day(self, day: date) -> str:
         """30 May, with its year when that is another than the season's."""
@@ -74,7 +75,7 @@ class Context:
         if found not in self.told:
             self.told.append(found)
 
-    def refuse(self, spot: Spot, what: str, cure: str) -> None:
+    def refuse(self, spot: Spot, what: Said, cure: Said) -> None:
         """Note a mistake that only the catalogue and the site can see."""
         self.mistakes.append(Mistake(spot, what, cure))
 
@@ -88,12 +89,19 @@ class Context:
 
     def _known(self, dated: Dated, found: date | NoSuchDay | None) -> date | None:
         if isinstance(found, NoSuchDay):
-            self.refuse(dated.spot, f"`{dated.text}` does not exist: {found.why}", "Write another date.")
+            self.refuse(dated.spot, self._no_such(dated, found), said("mistake.schedule.no such.cure"))
             return None
         if found is None:
-            cure = "Give the frost dates under `site`, or write a calendar date."
-            self.refuse(dated.spot, f"`{dated.text}` cannot be put on the calendar at this site", cure)
+            what = said("mistake.schedule.unknown frost.what", text=dated.text)
+            self.refuse(dated.spot, what, said("mistake.schedule.unknown frost.cure"))
         return found
+
+    @staticmethod
+    def _no_such(dated: Dated, found: NoSuchDay) -> Said:
+        if found.month is None:
+            return said("mistake.schedule.no such.week", text=dated.text, year=found.year, weeks=found.last)
+        month = month_said(found.month)
+        return said("mistake.schedule.no such.day", text=dated.text, year=found.year, days=found.last, month=month)
 
     def where(self, bed: str) -> Where:
         """Where the bed of that name lies; the open for what has none."""

@@ -10,6 +10,7 @@ from sowsheet.catalogue.records import Kind, Raised
 from sowsheet.garden.records import Bed, Where, is_under_glass
 from sowsheet.growth.clock import latest_start
 from sowsheet.growth.when import When
+from sowsheet.reading.mistakes import said
 from sowsheet.reading.planline import Dated, Item
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.harvest import Harvest, grown, harvest, last_pick, on_a_work_day
@@ -97,8 +98,8 @@ def _since(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None
         return None
     if day < start:
         return _into_bed(ctx, item, slot, day, written)
-    what = f"`since {written.text}` is not before the season, which begins {ctx.file_day(start)}"
-    ctx.refuse(written.spot, what, f"Write `{item.word} {written.text}` if it goes in then.")
+    what = said("mistake.schedule.since.what", text=written.text, start=ctx.whole_day(start))
+    ctx.refuse(written.spot, what, said("mistake.schedule.since.cure", word=item.word, text=written.text))
     return None
 
 
@@ -117,7 +118,8 @@ def sown_on(ctx: Context, item: Item, slot: Slot, sow: When) -> Draft | None:
     """A crop of `sow also`: raised in trays, and given no bed."""
     kind = _kind_sown(ctx, item, slot, sow.day)
     if kind.tray is None:
-        ctx.refuse(item.spot, f"{kind.name} is not raised in trays", "Give it a bed of its own under `beds`.")
+        what = said("mistake.schedule.no trays.what", crop=kind.name)
+        ctx.refuse(item.spot, what, said("mistake.schedule.no trays.cure"))
         return None
     return Draft(item=item, kind=kind, raised="tray", raising=raise_from(ctx, kind, sow))
 
@@ -139,8 +141,8 @@ def _there(ctx: Context, item: Item, slot: Slot) -> Draft | None:
         return None
     kind = kinds[0] if kinds else _kinds(ctx, item, slot)[0]
     if not kinds and is_tender(kind):
-        what = f"{kind.name} cannot stand there on {ctx.file_day(start)}: frost has killed it"
-        ctx.refuse(item.spot, what, f"Leave `there` out, or write when it goes in: `{item.word} early June`.")
+        what = said("mistake.schedule.killed.what", crop=kind.name, day=ctx.whole_day(start))
+        ctx.refuse(item.spot, what, said("mistake.schedule.killed.cure", word=item.word))
         return None
     first = ctx.clock.first_pick(grown(kind), kind.usually, None, start)
     if first is None or first.basis != "season":
@@ -160,16 +162,12 @@ def _there(ctx: Context, item: Item, slot: Slot) -> Draft | None:
 
 
 def _refuse_till(ctx: Context, item: Item, can_stand: bool) -> None:
-    day = f"{ctx.season.start.day} {ctx.season.start.strftime('%B')}"
     till = item.till.text if item.till else ""
-    what = (
-        f"`{item.word} till {till}` could be this season's or last season's sowing"
-        if can_stand
-        else f"{item.word} cannot be there on {day}, and when they are planted is not said"
-    )
-    there = f"`{item.word} there till {till}`"
-    since = f"`{item.word} from early April till {till}`"
-    ctx.refuse(item.spot, what, f"Write {there} if they stand there already, or {since}.")
+    if can_stand:
+        what = said("mistake.schedule.till.which", word=item.word, till=till)
+    else:
+        what = said("mistake.schedule.till.not there", crop=item.word, day=ctx.words.day_month(ctx.season.start))
+    ctx.refuse(item.spot, what, said("mistake.schedule.till.cure", word=item.word, till=till))
 
 
 def _can_stand(ctx: Context, kind: Kind, slot: Slot, day: date) -> bool:
@@ -230,8 +228,9 @@ def _sown_before(ctx: Context, sown: Dated, sow: date, plant: date) -> bool:
     """Whether a written sowing can belong to a written planting; refused where it cannot."""
     if 0 < (plant - sow).days <= LONGEST_RAISING_DAYS:
         return True
-    what = f"`sown {sown.text}` is {ctx.file_day(sow)}, and it is planted on {ctx.file_day(plant)}"
-    ctx.refuse(sown.spot, what, "Write the sowing first, within the year before planting.")
+    days = {"sow": ctx.whole_day(sow), "plant": ctx.whole_day(plant)}
+    what = said("mistake.schedule.sown after.what", text=sown.text, **days)
+    ctx.refuse(sown.spot, what, said("mistake.schedule.sown after.cure"))
     return False
 
 
@@ -286,7 +285,8 @@ def _picked(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | Non
     if raised is None:
         return None
     if day is None:
-        ctx.refuse(written.spot, f"{kind.name} cannot be dated from its picking here", "Write when it is planted.")
+        what = said("mistake.schedule.no picking.what", crop=kind.name)
+        ctx.refuse(written.spot, what, said("mistake.schedule.no picking.cure"))
         return None
     day = _within_window(ctx, kind, raised, slot, day)
     plant = When(day, day, day, "handbook", ctx.words.say("why.to be picked", day=ctx.words.day_in(want, day.year)))
@@ -482,8 +482,9 @@ def _until_till(ctx: Context, made: Draft, after: date) -> Draft | None:
     if day is None:
         return None
     if day <= after and not made.there:
-        what = f"`till {till.text}` is {ctx.file_day(day)}, and it goes in on {ctx.file_day(after)}"
-        ctx.refuse(till.spot, what, "Write a later day.")
+        days = {"day": ctx.whole_day(day), "plant": ctx.whole_day(after)}
+        what = said("mistake.schedule.till too early", text=till.text, **days)
+        ctx.refuse(till.spot, what, said("mistake.schedule.later day"))
         return None
     why = ctx.words.say("why.written", text=f"till {till.text}")
     clear = When(day, day, day, "grower", why, window_of_month(till.date, day))
@@ -565,13 +566,13 @@ def _days_off(ctx: Context, item: Item, kind: Kind, slot: Slot, day: date) -> in
 def _raised(ctx: Context, item: Item, kind: Kind) -> Raised | None:
     """How it gets into the bed. None, and refused, when it is not sown direct."""
     if item.direct and kind.drill is None:
-        cure = f"Write `{item.word} sown …` for trays." if kind.tray else f"Write `{item.word} set …`."
-        ctx.refuse(item.spot, f"{kind.name} is not sown direct", cure)
+        cure = said(f"mistake.schedule.not direct.{'tray' if kind.tray else 'set'}", word=item.word)
+        ctx.refuse(item.spot, said("mistake.schedule.not direct.what", crop=kind.name), cure)
         return None
     raised: Raised = "drill" if item.direct else kind.usually
     if item.route and raised != "tray":
-        cure = "Leave the place out."
-        ctx.refuse(item.spot, f"{kind.name} here is not raised in trays: it stands in no place before its bed", cure)
+        what = said("mistake.schedule.no place.what", crop=kind.name)
+        ctx.refuse(item.spot, what, said("mistake.schedule.no place.cure"))
         return None
     return raised
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import reduce
 
 from sowsheet.catalogue.records import Kind
 from sowsheet.garden.records import Bed
+from sowsheet.reading.mistakes import Said, said
 from sowsheet.reading.planline import Item
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.records import BedPart
@@ -32,8 +34,8 @@ def share_out(
     across = any(item.amount is not None and item.amount.unit == "rows" for item, _ in wanted)
     other = next((i for i, _ in wanted if across and i.amount is not None and i.amount.unit != "rows"), None)
     if other is not None and other.amount is not None:
-        what = "rows lie beside each other and metres one after the other: one step cannot have both"
-        ctx.refuse(other.amount.spot, what, "Write all of it in rows, or all in metres or plants.")
+        what, cure = said("mistake.schedule.rows and metres.what"), said("mistake.schedule.rows and metres.cure")
+        ctx.refuse(other.amount.spot, what, cure)
         return None
     total = bed.width_cm if across else bed.length_cm
     each = [_width_cm(item, kind) if across else _length_cm(bed, item, kind) for item, kind in wanted]
@@ -82,29 +84,30 @@ def _refuse(
 ) -> None:
     item = next((i for i, _ in wanted if i.amount is not None), wanted[0][0])
     spot = item.amount.spot if item.amount is not None else item.spot
-    terms = " + ".join(_term(ctx, i, k, size, across) for (i, k), size in zip(wanted, sizes, strict=True) if size)
-    used = sum(s for s in sizes if s is not None)
-    alone = sum(s is not None for s in sizes) == 1
-    if across:
-        total = "" if alone else f" = {used:g} cm"
-        what = f"the rows do not fit: {terms}{total}; {bed.name} is {bed.width_cm:g} cm wide"
-        cure = "Write fewer rows, e.g. `2 rows of …`."
-    else:
-        total = "" if alone else f" = {used / 100:g} m"
-        what = f"it does not fit: {terms}{total}; {bed.name} is {bed.length_cm / 100:g} m long"
-        cure = "Write less, or give it a bed of its own."
-    if len(sizes) > sum(s is not None for s in sizes):
-        what += ", and something is to stand beside it"
-    ctx.refuse(spot, what, cure)
+    terms = [_term(i, k, size, across) for (i, k), size in zip(wanted, sizes, strict=True) if size]
+    total = reduce(lambda one, other: said("mistake.schedule.no room.sum", one=one, other=other), terms)
+    way = "rows" if across else "length"
+    used, most = sum(s for s in sizes if s is not None), bed.width_cm if across else bed.length_cm
+    if sum(s is not None for s in sizes) > 1:
+        total = said(f"mistake.schedule.no room.total.{way}", total=total, used=_as_said(used, across))
+    key = f"mistake.schedule.no room.{way} {'beside' if None in sizes else 'alone'}"
+    what = said(key, total=total, bed=bed.name, most=_as_said(most, across))
+    ctx.refuse(spot, what, said(f"mistake.schedule.no room.cure.{way}"))
 
 
-def _term(ctx: Context, item: Item, kind: Kind, size_cm: float, across: bool) -> str:
+def _term(item: Item, kind: Kind, size_cm: float, across: bool) -> Said:
     number = item.amount.number if item.amount is not None else 0
     if across:
-        return f"{ctx.file_words.count(int(number), 'row')} of {kind.name} x {kind.space.row_gap_cm.usual:g} cm"
+        gap = kind.space.row_gap_cm.usual
+        return said("mistake.schedule.no room.of rows", rows=said("count.row", n=int(number)), crop=kind.name, gap=gap)
     if item.amount is not None and item.amount.unit in ("plants", "clumps"):
-        return f"{number} {kind.name} want {size_cm / 100:g} m"
-    return f"{size_cm / 100:g} m of {kind.name}"
+        return said("mistake.schedule.no room.plants", number=str(number), crop=kind.name, length=size_cm / 100)
+    return said("mistake.schedule.no room.metres", crop=kind.name, length=size_cm / 100)
+
+
+def _as_said(size_cm: float, across: bool) -> float:
+    """Widths in cm, lengths in m."""
+    return size_cm if across else size_cm / 100
 
 
 def between_places(ctx: Context, item: Item, kind: Kind, part: BedPart, hosted: int) -> int | None:
@@ -124,7 +127,8 @@ def between_places(ctx: Context, item: Item, kind: Kind, part: BedPart, hosted: 
     }.get(unit, math.floor(number))
     too_long = unit == "m" and float(number) * 100 > length * (1 + _HAIR)
     if too_long or wanted > rows * per_row:
-        what = f"it does not fit between: {kind.name} has {rows} x {per_row} = {rows * per_row} places there at most"
-        ctx.refuse(item.amount.spot, what, f"Write less, or leave the amount out for half of the host's: {half}.")
+        places = {"rows": rows, "per_row": per_row, "places": rows * per_row}
+        what = said("mistake.schedule.no room between.what", crop=kind.name, **places)
+        ctx.refuse(item.amount.spot, what, said("mistake.schedule.no room between.cure", half=half))
         return None
     return max(1, wanted)

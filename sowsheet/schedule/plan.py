@@ -14,7 +14,7 @@ from sowsheet.growth.clock import Clock
 from sowsheet.growth.handbook import Handbook
 from sowsheet.growth.warmth import Warmth
 from sowsheet.growth.when import When
-from sowsheet.reading.mistakes import Mistake
+from sowsheet.reading.mistakes import Mistake, example, said
 from sowsheet.reading.planline import Dated, Item, PlanLine, Step
 from sowsheet.schedule.batches import Placed, batch_of, places_of
 from sowsheet.schedule.cold import with_cold
@@ -238,9 +238,9 @@ def _stands_on(ctx: Context, made: Sequence[Placed]) -> bool:
     if lasting is None or lasting.kind.stands_years is None:
         return False
     years, word = lasting.kind.stands_years, lasting.item.word
-    what = f"{lasting.kind.name} stands for {years.low:g} to {years.high:g} years: when it makes room is not said"
-    cure = f"Write when it is cleared, e.g. `{word} there till August`, or what follows in another bed."
-    ctx.refuse(lasting.item.spot, what, cure)
+    span = said("crop page.range.year", low=years.low, high=years.high, n=years.high)
+    what = said("mistake.schedule.stands on.what", crop=lasting.kind.name, years=span)
+    ctx.refuse(lasting.item.spot, what, said("mistake.schedule.stands on.cure", word=word))
     return True
 
 
@@ -271,8 +271,8 @@ def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front:
         host_day = min((p.day for p in plants), default=ctx.season.start)
         undated = bool(plants) and not (item.planted or item.sown or item.since or item.picked or item.there)
         if item.series is not None:
-            cure = f"Write one planting, e.g. `{item.word} between from mid-March`."
-            ctx.refuse(item.spot, "`every` cannot stand between another crop", cure)
+            cure = said("mistake.schedule.every between.cure", word=item.word)
+            ctx.refuse(item.spot, said("mistake.schedule.every between.what"), cure)
             continue
         slot, along = Slot(bed, min(front, host_day), None, first=False), ctx.along(item.route)
         with_host = When(host_day, host_day, host_day, "grower", ctx.words.say("why.with host"))
@@ -280,8 +280,9 @@ def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front:
         if made is None:
             continue
         if gone is not None and made.plant is not None and made.plant.day >= gone.day:
-            what = f"{made.kind.name} would go in on {ctx.file_day(made.plant.day)}, when its host is gone"
-            ctx.refuse(item.spot, what, f"The host is cleared about {ctx.file_day(gone.day)}: write an earlier day.")
+            day = ctx.whole_day(made.plant.day)
+            what = said("mistake.schedule.host gone.what", crop=made.kind.name, day=day)
+            ctx.refuse(item.spot, what, said("mistake.schedule.host gone.cure", day=ctx.whole_day(gone.day)))
             continue
         if gone is not None and (made.clear is None or made.clear.day > gone.day):
             made = cut(made, When(gone.day, gone.low, gone.high, gone.basis, ctx.words.say("why.cleared with host")))
@@ -313,8 +314,8 @@ def _also(ctx: Context, line: PlanLine) -> Iterator[Placed]:
 def _also_drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft]:
     ctx = ctx.along(item.route)
     if item.amount is None:
-        what = f"how many {item.word} are sown is not said"
-        ctx.refuse(item.spot, what, f"e.g. `60 {item.word}`: without a bed it has to be")
+        what = said("mistake.schedule.amount unsaid.what", crop=item.word)
+        ctx.refuse(item.spot, what, said("mistake.schedule.amount unsaid.cure", word=item.word))
         return []
     if item.series is None:
         made = _also_draft(ctx, item, slot)
@@ -329,7 +330,8 @@ def _also_drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft]:
 def _also_draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
     written = item.sown or item.planted
     if written is None:
-        ctx.refuse(item.spot, "when it is sown is not said", f"e.g. `{item.word} mid-March`")
+        cure = example(f"{item.word} mid-March")
+        ctx.refuse(item.spot, said("mistake.schedule.sowing unsaid"), cure)
         return None
     if item.sown is None and not item.bare:
         return draft(ctx, item, slot)

@@ -9,6 +9,7 @@ import msgspec
 from dateutil.rrule import DAILY, rrule
 
 from sowsheet.growth.when import When
+from sowsheet.reading.mistakes import example, said
 from sowsheet.reading.planline import Item, SeriesWords
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.drafts import Draft, Slot, planted_on, planting_in_window
@@ -61,13 +62,12 @@ def _for_pickings(ctx: Context, item: Item, slot: Slot, series: SeriesWords) -> 
         ctx.tell(slot.bed.name if slot.bed else "", sentence, item.spot)
     kind = otherwise(ctx.crop(item.crop), kinds_meant(ctx.crop(item.crop), item.kind, slot.under_glass))
     if not found and not openings(ctx, kind, kind.usually, slot.under_glass, slot.front):
-        what = f"when {item.word} may go out hangs on a frost date that is not known"
-        cure = "Give `last frost` and `first frost` under `site`, or a record of several years under `weather`."
-        ctx.refuse(item.spot, what, cure)
+        what = said("mistake.schedule.window unknown.what", crop=item.word)
+        ctx.refuse(item.spot, what, said("mistake.schedule.window unknown.cure"))
         return None
     if not found:
-        what = f"no planting of {item.word} is picked first within those dates"
-        ctx.refuse(item.spot, what, "Write other dates, or when it is planted: `every 3 weeks April to August`.")
+        what = said("mistake.schedule.never picked.what", crop=item.word)
+        ctx.refuse(item.spot, what, said("mistake.schedule.never picked.cure"))
         return None
     return [found[day] for day in sorted(found)]
 
@@ -78,8 +78,8 @@ def _pickings(ctx: Context, item: Item, slot: Slot, series: SeriesWords) -> list
     until = ctx.date_of(series.until, start) if series.until and start else None
     if start is None or until is None:
         if series.start is None or series.until is None:
-            what = "from when until when it is to be picked is not said"
-            ctx.refuse(item.spot, what, "e.g. `every week of picking May to October`")
+            cure = example("every week of picking May to October")
+            ctx.refuse(item.spot, said("mistake.schedule.picking unsaid"), cure)
         return None
     return _every(series.every_days, start, until)
 
@@ -99,7 +99,8 @@ def series_days(ctx: Context, item: Item, slot: Slot, series: SeriesWords) -> li
         until = inside[-1].until
     if start is None or until is None:
         if len(ctx.mistakes) == noted:
-            ctx.refuse(item.spot, "from when until when is not said", "e.g. `every 3 weeks April to August`")
+            cure = example("every 3 weeks April to August")
+            ctx.refuse(item.spot, said("mistake.schedule.series unsaid"), cure)
         return None
     found = _every(series.every_days, start, until)
     if series.start is None and series.until is None:  # of its own accord only what its windows hold

@@ -144,7 +144,9 @@ def paged(blocks: Sequence[Block], room: float) -> list[list[Block]]:
         start = best[end][1]
         head = groups[start][0].head
         page = _on_page(groups, start, end)
-        pages.insert(0, [*(unread(block) for block in head), *page[len(head) :]])
+        first, *rest = page[len(head) :]
+        first = msgspec.structs.replace(first, gap=0.0) if head else first  # as it is the first under its head
+        pages.insert(0, [*(unread(block) for block in head), first, *rest])
         end = start
     return pages
 

@@ -43,7 +43,7 @@ from sowsheet.sheets.furniture import (
 )
 from sowsheet.sheets.shapes import Box, Line, Measure, Page, Shape, Sheet, Tag, Words
 from sowsheet.sheets.spoken import caution_said
-from sowsheet.site.season import monday_of
+from sowsheet.site.season import monday_of, season_mondays
 from sowsheet.trays.records import TrayPlan
 from sowsheet.words.language import Language, capital
 
@@ -118,6 +118,8 @@ def job_sheets(
 ) -> Sheet:
     """Every job once, in weeks: a week a page, two quiet ones to a page, busy ones on several.
 
+    A week without a job has its rounds, if trays, houses or new plants are looked after or a bed is picked.
+
     A sheet for the hand stays A4 or Letter, whichever family `paper` is of. `jobs` come sorted from `jobs.make`.
     `large` sets the text in 18 pt instead of 14.
     """
@@ -125,16 +127,15 @@ def job_sheets(
     words = garden.words
     setting = Setting(MARGIN, width - MARGIN, measure, garden, LARGE if large else 1.0)
     watch = looks(schedule, garden)
-    weeks = [
-        Week(
-            monday,
-            (
-                *_week_blocks(setting, list(own), [x for x in watch if monday_of(x.day) == monday]),
-                *_round_blocks(setting, schedule, trays, monday),
-            ),
-        )
-        for monday, own in groupby(jobs, key=lambda job: monday_of(job.day))
-    ]
+    of_week = {monday: list(own) for monday, own in groupby(jobs, key=lambda job: monday_of(job.day))}
+    weeks: list[Week] = []
+    for monday in sorted({*of_week, *season_mondays(schedule.season)}):
+        own, end = of_week.get(monday, []), monday + timedelta(days=7)
+        of_days, of_the_week = daily(schedule, trays, garden, monday, end), weekly(schedule, garden, monday, end)
+        if own or of_days or any(one.verb == "Pick" for one in of_the_week):
+            seen = [x for x in watch if monday_of(x.day) == monday]
+            blocks = _week_blocks(setting, own, seen) + _round_blocks(setting, of_days, of_the_week)
+            weeks.append(Week(monday, tuple(blocks)))
     pages: list[list[Block]] = []
     bookmarks = []
     for week in weeks:
@@ -244,7 +245,7 @@ def _place_blocks(setting: Setting, jobs: Sequence[Job], above: tuple[Block, ...
         names = list(dict.fromkeys(job.where for job in here))
         title = capital(names[0]) if names[0] in order else _beds_said(setting.words, names)
         often = [words for words, times in Counter(c for job in here for c in job.cautions).items() if times > 1]
-        again = tuple(msgspec.structs.replace(block, gap=0.0) for block in above)
+        again = above
         top = _place_head(setting, title, gap, under_day=bool(above))
         head = [
             msgspec.structs.replace(top, head=again) if number else top,
@@ -260,13 +261,13 @@ def _place_blocks(setting: Setting, jobs: Sequence[Job], above: tuple[Block, ...
     return blocks
 
 
-def _round_blocks(setting: Setting, schedule: Schedule, trays: TrayPlan, monday: date) -> list[Block]:
+def _round_blocks(setting: Setting, of_days: Sequence[Round], of_the_week: Sequence[Round]) -> list[Block]:
     """What is done again and again: every day with a box a day, and once in the week."""
-    words, end = setting.words, monday + timedelta(days=7)
+    words = setting.words
     blocks: list[Block] = []
     for title, own, days in (
-        (words.say("job sheet.every day"), daily(schedule, trays, setting.garden, monday, end), words.weekdays_narrow),
-        (words.say("job sheet.once this week"), weekly(schedule, setting.garden, monday, end), ()),
+        (words.say("job sheet.every day"), of_days, words.weekdays_narrow),
+        (words.say("job sheet.once this week"), of_the_week, ()),
     ):
         if not own:
             continue
@@ -438,7 +439,7 @@ def _notes(setting: Setting) -> Block:
 
 def _more_lines(setting: Setting, start: float, end: float) -> list[Shape]:
     """Lines to write on to the foot of the page."""
-    lines = int((end - start) / WRITING_PITCH)
+    lines = int((end - 2 * MM - start) / WRITING_PITCH)  # the last keeps clear of the page's number
     return [write_line(setting.left, setting.right, start + (n + 1) * WRITING_PITCH - 1) for n in range(lines)]
 
 

@@ -22,9 +22,11 @@ class Almanac(msgspec.Struct, frozen=True):
 
 
 class NoSuchDay(msgspec.Struct, frozen=True):
-    """Why a date the grower wrote does not exist in the year it falls in."""
+    """Why a date the grower wrote does not exist: the last day of that month of that year, or the year's last week."""
 
-    why: str
+    year: int
+    last: int
+    month: int | None = None
 
 
 def on_or_after(almanac: Almanac, words: GrowerDate, day: date) -> date | NoSuchDay | None:
@@ -82,8 +84,7 @@ def _calendar_day(words: CalendarDay, year: int) -> tuple[date | NoSuchDay, date
     last = monthrange(year, words.month)[1]
     day = date(year, words.month, last if words.end else min(words.day, last))
     if words.day > last and not words.end:
-        month = day.strftime("%B")
-        return NoSuchDay(f"{year} has {last} days in {month}"), day
+        return NoSuchDay(year, last, words.month), day
     return day, day
 
 
@@ -92,7 +93,7 @@ def _iso_week(words: IsoWeek, year: int) -> tuple[date | NoSuchDay, date]:
     monday = date.fromisocalendar(year, min(words.week, weeks), 1)
     thursday = monday + timedelta(days=3)  # a week belongs to the year of its Thursday
     if words.week > weeks:
-        return NoSuchDay(f"{year} has {weeks} weeks"), thursday
+        return NoSuchDay(year, weeks), thursday
     return monday, thursday
 
 

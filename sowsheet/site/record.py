@@ -17,7 +17,7 @@ from typing import Literal
 
 import msgspec
 
-from sowsheet.reading.mistakes import Mistake, Spot
+from sowsheet.reading.mistakes import Mistake, Said, Spot, said
 from sowsheet.reading.tokens import MONTHS
 from sowsheet.words.language import Language
 
@@ -81,12 +81,12 @@ class _Reader:
         self.mistakes = mistakes
         self.noticed = noticed
 
-    def say(self, key: str, /, **parts: object) -> str:
+    def say(self, key: str, /, **parts: object) -> Said:
         """A phrase of what is wrong."""
-        return self.words.say(f"record.wrong.{key}", **parts)
+        return said(f"record.wrong.{key}", **parts)
 
-    def wrong(self, line: int, what: str, cure: str = "") -> None:
-        """A mistake in a line counted from 1, in words that were said."""
+    def wrong(self, line: int, what: Said, cure: Said | str = "") -> None:
+        """A mistake in a line counted from 1."""
         excerpt = self.lines[line - 1][:200] if 0 < line <= len(self.lines) else ""
         self.mistakes.append(Mistake(Spot(self.file, line, 1, len(excerpt.rstrip()), excerpt), what, cure))
 
@@ -275,7 +275,7 @@ def _cut_lines(reader: _Reader, columns: _Columns) -> list[_Line] | None:
         if line.strip() and not line.startswith("#")
     ]
     if not cut:
-        reader.wrong(columns.head + 1, "no day stands below the names of the columns", "A day is a line of its own.")
+        reader.wrong(columns.head + 1, reader.say("no day.what"), reader.say("no day.cure"))
         return None
     over = [line for line in cut if any(line.fields[len(columns.names) :])]
     if len(over) > _BAD_SHARE * len(cut):
@@ -330,12 +330,12 @@ def _readable(reader: _Reader, columns: _Columns, cut: list[_Line], no_day: list
     if len(no_day) > most:
         short = any(_SHORT_YEAR.fullmatch(_field(line, columns.day[0])) for line in cut)
         what = "short year.what" if short else "no date.what"
-        said = reader.say(f"{what} of more", n=len(no_day)) if len(no_day) > 1 else reader.say(what)
-        reader.wrong(no_day[0], said, reader.say("four figures"))
+        told = reader.say(f"{what} of more", n=len(no_day)) if len(no_day) > 1 else reader.say(what)
+        reader.wrong(no_day[0], told, reader.say("four figures"))
     elif len(no_number) > most:
         what = "no number.what of more" if len(no_number) > 1 else "no number.what"
-        said = reader.say(what, column=columns.names[columns.low], n=len(no_number))
-        reader.wrong(no_number[0], said, reader.say("no number.cure"))
+        told = reader.say(what, column=columns.names[columns.low], n=len(no_number))
+        reader.wrong(no_number[0], told, reader.say("no number.cure"))
     return max(len(no_day), len(no_number)) <= most
 
 
@@ -523,7 +523,7 @@ def _in_order(reader: _Reader, rows: list[_Row]) -> list[_Row] | None:
         else:
             kept[row.day] = row
     if len(twice) > len(kept):
-        what = reader.say("twice.what", lines=len(rows), days=reader.words.count(len(kept), "day"))
+        what = reader.say("twice.what", lines=len(rows), days=said("count.day", n=len(kept)))
         reader.wrong(twice[0], what, reader.say("twice.cure"))
         return None
     reader.tell("twice", twice)

@@ -82,7 +82,12 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
         """A phrase that waited for its language, with the phrases among its parts."""
         if isinstance(said, str):
             return said
-        return self.say(said.key, **{k: self.tell(v) if isinstance(v, Said) else v for k, v in said.parts})
+        return self.say(said.key, **{name: self._part(name, value) for name, value in said.parts})
+
+    def _part(self, name: str, value: object) -> object:
+        """A part as it is put in: one whose name begins with a capital begins a sentence."""
+        told = self.tell(value) if isinstance(value, Said) else value
+        return capital(told) if name[:1].isupper() and isinstance(told, str) else told
 
     def _category(self, number: object) -> str:
         assert isinstance(number, int | float)  # a key's plural goes by a number: anything else is a bug

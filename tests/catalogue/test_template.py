@@ -32,7 +32,7 @@ def filled(text: str) -> str:
 
 @pytest.mark.parametrize("raised", WAYS)
 def test_an_empty_crop_file_names_every_line_that_is_still_empty_and_nothing_else(raised: Raised) -> None:
-    text, mistakes = template("sea kale", raised), list[Mistake]()
+    text, mistakes = template("sea kale", raised, in_english.EN), list[Mistake]()
     assert read_crop(text, "sea-kale.yaml", (), mistakes) is None
     empty = [
         n for n, line in enumerate(text.splitlines(), 1) if re.match(r"\s*(- )?[a-z, ]+: +# (e\.g\.|.* \| )", line)
@@ -48,7 +48,7 @@ def test_filled_in_with_its_own_examples_it_is_a_crop(raised: Raised) -> None:
         line
         if re.match(r"\s*(crop|names|raised|what|by|ends with|latin|family|source)\b", line) or ":" not in line
         else sourced(line)
-        for line in filled(template("sea kale", raised)).splitlines()
+        for line in filled(template("sea kale", raised, in_english.EN)).splitlines()
     )
     crop = read_crop(text, "sea-kale.yaml", (), mistakes)
     assert not mistakes, [(in_english.what(m), m.spot.excerpt) for m in mistakes]

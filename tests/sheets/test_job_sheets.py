@@ -18,7 +18,7 @@ from sowsheet.schedule.records import Schedule
 from sowsheet.sheets.furniture import MM
 from sowsheet.sheets.job_sheets import FOOT, job_sheets
 from sowsheet.sheets.shapes import Line, Sheet, Words
-from sowsheet.site.season import monday_of
+from sowsheet.site.season import monday_of, season_mondays
 from sowsheet.trays.records import TrayPlan
 from tests.sheets.pages import (
     WIDTH,
@@ -106,7 +106,9 @@ def test_a_hand_sheet_stays_small() -> None:
 def test_boxes_are_7_mm_and_one_for_each_job(sheet: Sheet) -> None:
     assert smallest_box(sheet) >= 7 - 1e-6
     schedule, trays, place = sample()
-    weeks = {monday_of(job.day) for job in jobs(*sample())}
+    printed = {t.text for page in sheet.pages for t in texts(page) if t.text.startswith("Jobs, week ")}
+    quiet = {m for m in season_mondays(schedule.season) if f"Jobs, week {m.isocalendar().week}" in printed}
+    weeks = {monday_of(job.day) for job in jobs(*sample())} | quiet
     ends = {monday: monday + timedelta(days=7) for monday in weeks}
     days = sum(7 * len(daily(schedule, trays, place, m, end)) for m, end in ends.items())
     once = sum(len(weekly(schedule, place, m, end)) for m, end in ends.items())
@@ -234,11 +236,26 @@ def test_lines_to_write_on_lie_10_mm_apart_and_fill_the_page() -> None:
         if rules:
             ys = [round(r.y1, 3) for r in rules]
             assert all(b - a >= 10 * MM - 1.1 for a, b in pairwise(ys))
-            assert page.height - 10 * MM - FOOT - ys[-1] < 10 * MM + 1.1  # no page nearly empty
+            assert page.height - 10 * MM - FOOT - ys[-1] < 12 * MM + 1.1  # no page nearly empty
+
+
+def test_a_week_without_a_job_has_a_sheet_if_anything_is_looked_after() -> None:
+    schedule, trays, place = sample()
+    sheet, made = sheet_of(sample())
+    busy = {monday_of(job.day) for job in made}
+    quiet = [monday for monday in season_mondays(schedule.season) if monday not in busy]
+    assert quiet
+    heads = {t.text for page in sheet.pages for t in texts(page) if t.text.startswith("Jobs, week ")}
+    for monday in quiet:
+        end = monday + timedelta(days=7)
+        picks = any(one.verb == "Pick" for one in weekly(schedule, place, monday, end))
+        wanted = bool(daily(schedule, trays, place, monday, end)) or picks
+        assert (f"Jobs, week {monday.isocalendar().week}" in heads) == wanted
 
 
 def test_a_garden_without_jobs_prints_a_page_that_says_so() -> None:
     schedule, trays, place = sample()
-    sheet = job_sheets(msgspec.structs.replace(schedule, batches=()), trays, (), place, "A4", WIDTH, None)
+    idle, bare = msgspec.structs.replace(schedule, batches=()), msgspec.structs.replace(trays, stays=())
+    sheet = job_sheets(idle, bare, (), place, "A4", WIDTH, None)
     said = [[t.text for t in texts(page)] for page in sheet.pages]
     assert said == [["Jobs", "Nothing to do.", "What you saw", "page 1 of 1"]]

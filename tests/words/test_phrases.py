@@ -25,7 +25,10 @@ FAMILIES = frozenset(key.partition(".")[0] for key in EN)
 
 
 class Say(msgspec.Struct, frozen=True):
-    """A call of `say` in the code: its key (`*` where the code puts something in) and its parts; None: not all seen."""
+    """A call of `say` or `said` in the code.
+
+    Its key (`*` where the code puts something in) and its parts; None: not all seen.
+    """
 
     where: str
     key: str
@@ -55,6 +58,12 @@ def keys_in(node: ast.expr) -> Iterator[str]:
             yield "".join(str(v.value) if isinstance(v, ast.Constant) else "*" for v in values)
 
 
+def parts_given(call: ast.Call) -> frozenset[str] | None:
+    """The parts that a call hands over by name; None where not all can be seen."""
+    given = [word.arg for word in call.keywords]
+    return None if None in given else frozenset(part for part in given if part)
+
+
 @cache
 def trees() -> dict[str, ast.Module]:
     return {str(path.relative_to(CODE)): ast.parse(path.read_text("utf-8")) for path in sorted(CODE.rglob("*.py"))}
@@ -62,19 +71,21 @@ def trees() -> dict[str, ast.Module]:
 
 @cache
 def said() -> tuple[Say, ...]:
-    """Every call of `say`, and of `count` with its noun, whose key is written in the call."""
+    """Every call of `say`, `said` and of `count` with its noun, whose key is written in the call."""
     found = []
     for name, tree in trees().items():
         for node in ast.walk(tree):
-            if not isinstance(node, ast.Call) or not isinstance(node.func, ast.Attribute) or not node.args:
+            if not isinstance(node, ast.Call) or not node.args:
                 continue
             where = f"{name}:{node.lineno}"
+            if isinstance(node.func, ast.Name) and node.func.id == "said":
+                found += [Say(where, key, parts_given(node)) for key in keys_in(node.args[0])]
+            if not isinstance(node.func, ast.Attribute):
+                continue
             its_own = name == "words/language.py"
             if node.func.attr == "say" and (its_own or ast.unparse(node.func.value) not in NO_LANGUAGE):
-                given = [word.arg for word in node.keywords]
-                parts = None if None in given else frozenset(part for part in given if part)
                 head = BEFORE.get(ast.unparse(node.func.value), "")
-                found += [Say(where, f"{head}{key}", parts) for key in keys_in(node.args[0])]
+                found += [Say(where, f"{head}{key}", parts_given(node)) for key in keys_in(node.args[0])]
             elif node.func.attr == "count" and len(node.args) == 2:
                 found += [Say(where, f"count.{noun}", frozenset("n")) for noun in keys_in(node.args[1])]
     return tuple(found)
