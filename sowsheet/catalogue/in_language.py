@@ -6,7 +6,7 @@ from collections.abc import Collection
 
 import msgspec
 
-from sowsheet.catalogue.names import Head
+from sowsheet.catalogue.names import Head, KindHead
 from sowsheet.catalogue.records import Crop, Kind
 from sowsheet.words.crop_words import CropWords, KindWords, crop_words
 from sowsheet.words.language import Language
@@ -17,8 +17,14 @@ def head_in(language: Language, head: Head) -> Head:
     words = crop_words(language, head.crop)
     if words is None:
         return head
-    kinds = tuple(msgspec.structs.replace(kind, said=(*kind.said, *_of(words, kind.key).names)) for kind in head.kinds)
-    return msgspec.structs.replace(head, said=(*head.said, *words.names), kinds=kinds)
+    kinds = tuple(_kind_head_in(_of(words, kind.key), kind) for kind in head.kinds)
+    return msgspec.structs.replace(
+        head, said=(*head.said, *words.names), said_forms=head.said_forms | words.forms, kinds=kinds
+    )
+
+
+def _kind_head_in(words: KindWords, kind: KindHead) -> KindHead:
+    return msgspec.structs.replace(kind, said=(*kind.said, *words.names), said_forms=kind.said_forms | words.forms)
 
 
 def crop_in(language: Language, crop: Crop, own: Collection[str]) -> Crop:

@@ -20,12 +20,14 @@ class KindHead(msgspec.Struct, frozen=True, omit_defaults=True):
     key: str
     names: tuple[str, ...] = ()
     said: tuple[str, ...] = ()
+    said_forms: dict[str, str] = {}
 
 
 class Head(msgspec.Struct, frozen=True, omit_defaults=True):
     """What the index knows of a crop file without reading it. `file` is "" for a crop of the grower's own.
 
-    `said` are names in the garden's language where that is not English, the one to print first.
+    `said` are names in the garden's language where that is not English, the one to print first; `said_forms` what they
+    become in a sentence, each with its name.
     """
 
     crop: str
@@ -35,16 +37,18 @@ class Head(msgspec.Struct, frozen=True, omit_defaults=True):
     unnamed: str = ""
     kinds: tuple[KindHead, ...] = ()
     said: tuple[str, ...] = ()
+    said_forms: dict[str, str] = {}
 
 
 class Known(msgspec.Struct, frozen=True):
-    """A name in one of its forms: how it is spelled, what it may mean, whether it is a plural, and whether it is of
-    another language than the garden's."""
+    """A name in one of its forms: how it is spelled, what it may mean, whether it is a plural, whether it is of another
+    language than the garden's, and the name itself, where this is another case of it."""
 
     spelled: str
     targets: tuple[Target, ...]
     plural: bool = False
     foreign: bool = False
+    nominative: str = ""
 
 
 class Names(msgspec.Struct, frozen=True):
@@ -65,7 +69,7 @@ class Names(msgspec.Struct, frozen=True):
             choices = tuple((crop, k.key) for k in self.heads[crop].kinds)
         if choices:
             return Name(crop, None, tuple(self._named(target, known.plural) for target in choices), known.foreign)
-        return Name(crop, kind or None, (), known.foreign)
+        return Name(crop, kind or None, (), known.foreign, known.nominative)
 
     def meant(self, words: tuple[str, ...]) -> tuple[Target, ...]:
         """All that these words may mean, as keys; empty for words that are no name."""
@@ -180,12 +184,14 @@ def _said(heads: Iterable[Head]) -> dict[str, Known]:
     """The names in the garden's language, each as it is given: its grammar makes no plurals here."""
     found: dict[str, Known] = {}
     for head in heads:
-        for kind, names in (("", head.said), *((k.key, k.said) for k in head.kinds)):
-            for name in names:
-                known = found.get(_plain(name), Known(name, ()))
+        own = (("", head.said, head.said_forms), *((k.key, k.said, k.said_forms) for k in head.kinds))
+        for kind, names, forms in own:
+            for name, nominative in (*((name, "") for name in names), *forms.items()):
+                known = found.get(_plain(name), Known(name, (), nominative=nominative))
                 targets = tuple(dict.fromkeys((*known.targets, (head.crop, kind))))
                 bare = (head.crop, "")  # a name that means the crop as a whole means no kind of it besides
-                found[_plain(name)] = Known(known.spelled, (bare,) if bare in targets else targets)
+                targets = (bare,) if bare in targets else targets
+                found[_plain(name)] = msgspec.structs.replace(known, targets=targets)
     return found
 
 

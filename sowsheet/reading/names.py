@@ -12,13 +12,14 @@ class Name(msgspec.Struct, frozen=True):
     """What a name stands for: keys of the catalogue.
 
     Non-empty `choices` are the names to write instead, when the word could be several things. `foreign`: it is a word
-    of another language than the garden's.
+    of another language than the garden's. `nominative`: what is printed for a word that was written in another case.
     """
 
     crop: str
     kind: str | None
     choices: tuple[str, ...] = ()
     foreign: bool = False
+    nominative: str = ""
 
 
 class NameBook(Protocol):

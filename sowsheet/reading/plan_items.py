@@ -26,6 +26,7 @@ def read_item(reader: Reader) -> Draft | None:
     word, spot = reader.written(start, reader.at), reader.spot(start, reader.at)
     if name.choices:
         reader.refuse(start, reader.at, said("mistake.plan.several things", word=word), write(*name.choices))
+    word = name.nominative or word
     item = Item(crop=name.crop, kind=name.kind, word=word, spot=spot, foreign=name.foreign, maybe=maybe, amount=amount)
     return _read_tail(reader, Draft(item))
 

@@ -8,9 +8,13 @@ from sowsheet.words.language import Language
 
 
 class KindWords(msgspec.Struct, frozen=True):
-    """Names (the first is printed) and sentences by the keys of the crop files; what is missing stays as it was."""
+    """Names (the first is printed) and sentences by the keys of the crop files; what is missing stays as it was.
+
+    `forms` are what a plan may write besides, by its grammar, each with the name to print: `pomidorów: pomidory`.
+    """
 
     names: tuple[str, ...] = ()
+    forms: dict[str, str] = {}
     signs: dict[str, str] = {}
     cautions: dict[str, str] = {}
     covers: dict[str, str] = {}

@@ -9,6 +9,8 @@ import pytest
 from sowsheet.catalogue.catalogue import Catalogue
 from sowsheet.catalogue.names import Names
 from sowsheet.catalogue.records import Kind
+from sowsheet.cli.common import plan_of
+from sowsheet.jobs.make import name_of
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.words.crop_words import crop_words
 from sowsheet.words.language import LANGUAGES, language_of
@@ -51,10 +53,32 @@ def test_every_name_finds_its_crop(tag: str) -> None:
         for name in words.names:
             found = names.find(tuple(name.lower().split()))
             assert found is not None and found.crop == key and not found.foreign, (key, name)
+        for form, nominative in words.forms.items():
+            found = names.find(tuple(form.lower().split()))
+            assert found is not None and found.crop == key and found.nominative == nominative, (key, form)
         for kind, its in words.kinds.items():
-            for name in its.names:
+            for name in (*its.names, *its.forms):
                 found = names.find(tuple(name.lower().split()))
                 assert found is not None and found.crop == key and found.kind in (kind, None), (key, kind, name)
+
+
+@pytest.mark.parametrize("tag", OTHERS)
+def test_another_case_of_a_name_leads_to_one_of_the_names(tag: str) -> None:
+    for key in whole(tag).names.heads:
+        words = crop_words(language_of(tag), key)
+        assert words is not None
+        for own in (words, *words.kinds.values()):
+            assert set(own.forms.values()) <= {*own.names, *words.names}, key
+            assert not set(own.forms) & set(own.names), key
+
+
+def test_a_word_in_another_case_is_printed_in_the_nominative(tmp_path: Path) -> None:
+    file = tmp_path / "garden.yaml"
+    text = "garden: Ogród\nseason: 2027\nsite: {latitude: 52.4, last frost: 10 May (average)}\nlanguage: pl\n"
+    text += "beds are: 6 m x 1.2 m\nbeds:\n  A: 20 pomidorów 1 June\n  B: pomidory 1 June\n"
+    file.write_text(text, "utf-8")
+    found = plan_of(file)
+    assert [name_of(batch) for batch in found.schedule.batches] == ["pomidory", "pomidory"]
 
 
 def test_the_own_word_is_printed_and_a_foreign_one_put_into_the_language() -> None:
