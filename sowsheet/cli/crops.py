@@ -47,37 +47,16 @@ class Way(StrEnum):
 
 Name = Annotated[
     str,
-    typer.Argument(
-        metavar="[CROP]", help="A crop's name, e.g. leek or \"lamb's lettuce\"; or a crop file, e.g. oca.yaml."
-    ),
+    typer.Argument(metavar="[CROP]", help="help.crops.name"),
 ]
-Sources = Annotated[bool, typer.Option("--sources", help="Show where each number is from.")]
-Why = Annotated[
-    bool, typer.Option("--why", help="Show how its days become warmth and light: the growth clock's numbers.")
-]
-Pdf = Annotated[bool, typer.Option("--pdf", help="Print all crops as a table for the wall, crops.pdf.")]
-ForGarden = Annotated[
-    Path | None, typer.Option("--garden", metavar="GARDEN", help="With --pdf: dates by this garden's own frosts.")
-]
-OnPaper = Annotated[
-    Paper | None,
-    typer.Option("--paper", case_sensitive=False, help="With --pdf: the paper; A3, if left out."),
-]
-AsPoster = Annotated[
-    str,
-    typer.Option(
-        "--poster",
-        metavar="GRID",
-        help="With --pdf: on several sheets of A4 or Letter, glued together to a poster, e.g. 3x2.",
-    ),
-]
-New = Annotated[
-    str | None, typer.Option("--new", metavar="NAME", help="Write an empty crop file to fill in, NAME.yaml.")
-]
-Raised = Annotated[
-    Way | None,
-    typer.Option("--raised", help="With --new: raised in trays, sown direct, or set (sets, tubers, crowns)."),
-]
+Sources = Annotated[bool, typer.Option("--sources", help="help.crops.sources")]
+Why = Annotated[bool, typer.Option("--why", help="help.crops.why")]
+Pdf = Annotated[bool, typer.Option("--pdf", help="help.crops.pdf")]
+ForGarden = Annotated[Path | None, typer.Option("--garden", metavar="GARDEN", help="help.crops.garden")]
+OnPaper = Annotated[Paper | None, typer.Option("--paper", case_sensitive=False, help="help.crops.paper")]
+AsPoster = Annotated[str, typer.Option("--poster", metavar="GRID", help="help.crops.poster")]
+New = Annotated[str | None, typer.Option("--new", metavar="NAME", help="help.crops.new")]
+Raised = Annotated[Way | None, typer.Option("--raised", help="help.crops.raised")]
 
 
 def crops(
@@ -94,7 +73,7 @@ def crops(
     no_tags: NoTags = False,
     language: InLanguage = None,
 ) -> None:
-    """List the crops, show what is known of one, print them all, or begin a new one.
+    """The catalogue.
 
     \b
     sowsheet crops
