@@ -7,16 +7,14 @@ from sowsheet.cli.print_ import Progress, replayed
 
 
 def replay(garden: GardenFile, how: AsFormat = Format.TABLE, language: InLanguage = None) -> None:
-    """Run the plan through each year of the garden's daily record (`weather` under `site`).
-
-    For each batch: when it was ready and when it was picked first, early (1 year in 10), in the middle and late (1 in
-    10), and in how many of the years it met a night colder than it stands, on the bench and in the bed.
+    """The plan through the years of a record.
 
     \b
     sowsheet replay mygarden/garden.yaml
     sowsheet replay mygarden/garden.yaml --format csv > replay.csv
     """
     from sowsheet.exports.replays import replay_csv_rows, replay_data, replay_rows  # noqa: PLC0415
+    from sowsheet.exports.tables import titles  # noqa: PLC0415
 
     progress = Progress()
     plan = plan_of(garden, language)
@@ -26,4 +24,4 @@ def replay(garden: GardenFile, how: AsFormat = Format.TABLE, language: InLanguag
     years = words.count(max(r.years for r in found), "year")
     progress.step(words.say("cli.replay.done", batches=words.count(len(found), "batch"), years=years))
     data = replay_data(plan.garden, plan.schedule, found)
-    show(data, replay_rows(data, words), replay_csv_rows(data), how)
+    show(data, replay_rows(data, words, titles(plan.schedule, words)), replay_csv_rows(data), how)
