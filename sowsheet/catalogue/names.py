@@ -60,7 +60,7 @@ class Names(msgspec.Struct, frozen=True):
 
     def find(self, words: tuple[str, ...]) -> Name | None:
         """What exactly these words name. Choices are given in the number (one, many) that was written."""
-        known = self.forms.get(_plain(" ".join(words)))
+        known = self.forms.get(plain_name(" ".join(words)))
         if known is None:
             return None
         crop, kind = known.targets[0]
@@ -73,7 +73,7 @@ class Names(msgspec.Struct, frozen=True):
 
     def meant(self, words: tuple[str, ...]) -> tuple[Target, ...]:
         """All that these words may mean, as keys; empty for words that are no name."""
-        known = self.forms.get(_plain(" ".join(words)))
+        known = self.forms.get(plain_name(" ".join(words)))
         return known.targets if known else ()
 
     def longest(self, words: Sequence[str]) -> tuple[int, Name] | None:
@@ -86,7 +86,7 @@ class Names(msgspec.Struct, frozen=True):
 
     def near(self, words: str) -> str | None:
         """A known name that these words may be a slip, or the last part, of."""
-        plain = _plain(words)
+        plain = plain_name(words)
         ending = (form for form in self.forms if form.endswith(f" {plain}"))
         found = next(ending, None) or next(iter(get_close_matches(plain, self.forms, n=1, cutoff=0.75)), None)
         return self.forms[found].spelled if found else None
@@ -112,10 +112,10 @@ def names_of(heads: Iterable[Head]) -> Names:
     forms = {form: Known(spelled, tuple(found), many) for form, (spelled, found, many) in exact.items()}
     for word, found in _general(by_key.values()).items():
         for spelled, many in _spellings(word):
-            known = forms.get(_plain(spelled), Known(spelled, (), many))
+            known = forms.get(plain_name(spelled), Known(spelled, (), many))
             targets = tuple(dict.fromkeys((*known.targets, *found)))
             if len(targets) > 1:
-                forms[_plain(spelled)] = Known(spelled, targets, many)
+                forms[plain_name(spelled)] = Known(spelled, targets, many)
     said = _said(by_key.values())
     if said:
         forms = {form: msgspec.structs.replace(known, foreign=True) for form, known in forms.items()} | said
@@ -158,7 +158,7 @@ def _exact(heads: Iterable[Head]) -> dict[str, tuple[str, list[Target], bool]]:
     for head in heads:
         for name, kind in _names(head):
             for spelled, many in _spellings(name):
-                targets = forms.setdefault(_plain(spelled), (spelled, [], many))[1]
+                targets = forms.setdefault(plain_name(spelled), (spelled, [], many))[1]
                 if (head.crop, kind) not in targets:
                     targets.append((head.crop, kind))
     return forms
@@ -181,11 +181,11 @@ def _said(heads: Iterable[Head]) -> dict[str, Known]:
         own = (("", head.said, head.said_forms), *((k.key, k.said, k.said_forms) for k in head.kinds))
         for kind, names, forms in own:
             for name, nominative in (*((name, "") for name in names), *forms.items()):
-                known = found.get(_plain(name), Known(name, (), nominative=nominative))
+                known = found.get(plain_name(name), Known(name, (), nominative=nominative))
                 targets = tuple(dict.fromkeys((*known.targets, (head.crop, kind))))
                 bare = (head.crop, "")  # a name that means the crop as a whole means no kind of it besides
                 targets = (bare,) if bare in targets else targets
-                found[_plain(name)] = msgspec.structs.replace(known, targets=targets)
+                found[plain_name(name)] = msgspec.structs.replace(known, targets=targets)
     return found
 
 
@@ -218,7 +218,7 @@ def _spellings(name: str) -> Iterator[tuple[str, bool]]:
         yield many.replace("oes", "os"), True
 
 
-def _plain(name: str) -> str:
+def plain_name(name: str) -> str:
     """Without what growers write in several ways: capitals, apostrophes, hyphens, accents."""
     if not name.isascii():
         name = "".join(c for c in normalize("NFKD", name.translate(_NO_MARKS)) if not combining(c))
