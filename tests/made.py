@@ -14,6 +14,7 @@ from sowsheet.reading.nodes import Text
 from sowsheet.reading.planline import PlanLine, parse_plan
 from sowsheet.schedule.plan import schedule
 from sowsheet.schedule.records import Batch, Schedule
+from sowsheet.words.language import language_of
 from tests import in_english
 
 NOWHERE = Spot("garden.yaml", 1, 1)
@@ -58,7 +59,7 @@ def garden(
     house: House | None = None,
 ) -> Garden:
     """A garden of beds of 6 m x 1.2 m, a line each."""
-    places = places or assumed_places()
+    places = places or assumed_places(language_of("en"))
     standing = tuple(p.name for p in places)
     beds = tuple(
         Bed(f"Bed {n}", 600.0, 120.0, line(w, mistakes, n, standing=standing), Spot("garden.yaml", n, 1), under)

@@ -42,20 +42,29 @@ class Catalogue(msgspec.Struct, frozen=True):
 
     @staticmethod
     def open(
-        mistakes: list[Mistake], own: Iterable[Path] = (), folder: Path | None = None, language: str = "en"
+        mistakes: list[Mistake],
+        own: Iterable[Path] = (),
+        folder: Path | None = None,
+        language: str = "en",
+        written: str = "en",
     ) -> Catalogue:
-        """The catalogue in a language, with the grower's own crop files laid over it; no crop is read yet."""
+        """The catalogue in a language, with the grower's own crop files laid over it; no crop is read yet.
+
+        A garden file that is `written` in another language than the one spoken may use the crops' names of both.
+        """
         folder, words = folder or crops_folder(), language_of(language)
         shipped = [head_in(words, head) for head in read_index(folder)]
         book = names_of(shipped)
         pages = tuple(page for path in own for page in read_own(path, mistakes) if _is_known(page, book, mistakes))
-        if not pages:
-            return Catalogue(folder, book, language=language)
-        heads = {head.crop: head for head in shipped}
-        for page in pages:
-            own_head = head_of(page) if words.english else _his_own(head_of(page))
-            heads[page.key] = _laid_over(heads.get(page.key), own_head)
-        return Catalogue(folder, names_of(heads.values()), pages, language=language)
+        if pages:
+            heads = {head.crop: head for head in shipped}
+            for page in pages:
+                own_head = head_of(page) if words.english else _his_own(head_of(page))
+                heads[page.key] = _laid_over(heads.get(page.key), own_head)
+            book = names_of(heads.values())
+        if written != language and not written.startswith("en"):  # English names are in every book
+            book = book.written_in(head_in(language_of(written), head) for head in read_index(folder))
+        return Catalogue(folder, book, pages, language=language)
 
     def crop(self, key: str) -> Crop:
         """A loaded crop. Raises KeyError for one that is not."""

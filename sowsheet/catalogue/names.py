@@ -84,6 +84,12 @@ class Names(msgspec.Struct, frozen=True):
                 return count, name
         return None
 
+    def written_in(self, heads: Iterable[Head]) -> Names:
+        """The book with the names beside it that a language other than the one spoken has for these crops."""
+        foreign = {form: msgspec.structs.replace(known, foreign=True) for form, known in _said(heads).items()}
+        words = max((form.count(" ") + 1 for form in foreign), default=0)
+        return Names(self.heads, self.forms | foreign, max(self.longest_words, words))
+
     def near(self, words: str) -> str | None:
         """A known name that these words may be a slip, or the last part, of."""
         plain = plain_name(words)

@@ -12,10 +12,11 @@ import typer
 
 from sowsheet import __version__
 from sowsheet.cli.check import check
-from sowsheet.cli.common import EXIT_MISTAKES
+from sowsheet.cli.common import EXIT_MISTAKES, InLanguage
 from sowsheet.cli.crops import crops
 from sowsheet.cli.dates import dates
 from sowsheet.cli.frost import frost
+from sowsheet.cli.help import Command, Commands
 from sowsheet.cli.jobs import jobs
 from sowsheet.cli.new import new
 from sowsheet.cli.print_ import print_
@@ -25,6 +26,7 @@ from sowsheet.cli.trays import trays
 
 app = typer.Typer(
     name="sowsheet",
+    cls=Commands,
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
@@ -43,7 +45,7 @@ for name, command in (
     ("frost", frost),
     ("replay", replay),
 ):
-    app.command(name)(command)
+    app.command(name, cls=Command)(command)
 
 
 def _version(wanted: bool) -> None:
@@ -54,15 +56,21 @@ def _version(wanted: bool) -> None:
 
 @app.callback()
 def _sowsheet(
-    _: Annotated[bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version.")] = False,
+    ctx: typer.Context,
+    _: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="help.sowsheet.version")
+    ] = False,
+    language: InLanguage = None,
 ) -> None:
-    """A grower's rough plan in; exact dates and printed sheets out.
+    """What every command shares.
 
     \b
-    sowsheet new mygarden                    a first garden file, ready to print
-    sowsheet check mygarden/garden.yaml      how each line was read, and what is doubtful
-    sowsheet print mygarden/garden.yaml      wall chart, tray plan and job sheets as PDF
+    sowsheet new mygarden                    # new
+    sowsheet check mygarden/garden.yaml      # check
+    sowsheet print mygarden/garden.yaml      # print
     """
+    if language and ctx.invoked_subcommand:
+        ctx.default_map = {ctx.invoked_subcommand: {"language": language.value}}
 
 
 def run() -> None:

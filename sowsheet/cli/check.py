@@ -8,11 +8,11 @@ from sowsheet.cli.common import GardenFile, InLanguage, Strict, doubtful, plan_o
 
 
 def check(garden: GardenFile, strict: Strict = False, language: InLanguage = None) -> None:
-    """Tell back how each line was read, with every date and where it came from, then the doubts.
+    """Tell a garden back.
 
     \b
     sowsheet check mygarden/garden.yaml
-    sowsheet check mygarden/garden.yaml --strict      exit code 1 if anything is doubtful
+    sowsheet check mygarden/garden.yaml --strict      # strict
     """
     from sowsheet.exports.tell import told_back  # noqa: PLC0415
 

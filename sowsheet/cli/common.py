@@ -30,11 +30,9 @@ WINTER_BEFORE_DAYS = 120  # readings of the winter before a season are its own t
 EXIT_DOUBTS = 1
 EXIT_MISTAKES = 2
 
-GardenFile = Annotated[Path, typer.Argument(metavar="GARDEN", help="The garden file, e.g. mygarden/garden.yaml.")]
-Strict = Annotated[bool, typer.Option("--strict", help="Doubts are fatal: exit code 1, and nothing is written.")]
-Today = Annotated[
-    str, typer.Option(metavar="DATE", help="The date to take as today, e.g. 2027-03-01, instead of the clock's.")
-]
+GardenFile = Annotated[Path, typer.Argument(metavar="GARDEN", help="help.any.garden")]
+Strict = Annotated[bool, typer.Option("--strict", help="help.any.strict")]
+Today = Annotated[str, typer.Option(metavar="DATE", help="help.any.today")]
 
 
 class LanguageTag(StrEnum):
@@ -46,14 +44,7 @@ class LanguageTag(StrEnum):
     ES = "es"
 
 
-InLanguage = Annotated[
-    LanguageTag | None,
-    typer.Option(
-        "--language",
-        case_sensitive=False,
-        help="The language of what is printed and shown; the garden file's, or English, if left out.",
-    ),
-]
+InLanguage = Annotated[LanguageTag | None, typer.Option("--language", case_sensitive=False, help="help.any.language")]
 
 
 class Format(StrEnum):
@@ -64,7 +55,7 @@ class Format(StrEnum):
     JSON = "json"
 
 
-AsFormat = Annotated[Format, typer.Option("--format", help="A table for people, or csv or json for programs.")]
+AsFormat = Annotated[Format, typer.Option("--format", help="help.any.format")]
 
 
 class Plan(msgspec.Struct, frozen=True):
@@ -97,15 +88,17 @@ def garden_of(path: Path, every_crop: bool = False, language: LanguageTag | None
     `language` takes the place of the one that the file names.
     """
     from sowsheet.catalogue.catalogue import Catalogue  # noqa: PLC0415
+    from sowsheet.garden.in_language import in_language  # noqa: PLC0415
     from sowsheet.garden.read import crops_named, language_named, own_crop_files, read_garden  # noqa: PLC0415
 
     mistakes: list[Mistake] = []
-    spoken = language.value if language else language_named(path)
-    catalogue = Catalogue.open(mistakes, own_crop_files(path), language=spoken)
+    written = language_named(path)
+    spoken = language.value if language else written
+    catalogue = Catalogue.open(mistakes, own_crop_files(path), language=spoken, written=written)
     garden = read_garden(path, catalogue.names, mistakes)
     if garden is None or mistakes:
         refuse(mistakes, catalogue.words)
-    garden = msgspec.structs.replace(garden, language=spoken)
+    garden = in_language(garden, spoken)
     catalogue = catalogue.load(None if every_crop else crops_named(garden), mistakes)
     if mistakes:
         refuse(mistakes, catalogue.words)

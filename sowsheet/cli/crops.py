@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from sowsheet.cli.common import InLanguage, LanguageTag, garden_of, refuse, spoken, stop, weather_of
-from sowsheet.cli.print_ import NoTags, Out, Paper, Progress, write_whole
+from sowsheet.cli.print_ import NoTags, Out, Paper, Progress, refuse_poster, tile_grid, write_whole
 from sowsheet.reading.mistakes import Mistake
 from sowsheet.words.language import Language
 
@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from sowsheet.catalogue.show import NotKnown
     from sowsheet.garden.records import Garden
     from sowsheet.sheets.crop_rows import CropRow
+    from sowsheet.sheets.crop_table import Heading
+    from sowsheet.sheets.poster_grid import Grid
     from sowsheet.sheets.shapes import Sheet
     from sowsheet.site.climate import Climate
 
@@ -45,26 +47,16 @@ class Way(StrEnum):
 
 Name = Annotated[
     str,
-    typer.Argument(
-        metavar="[CROP]", help="A crop's name, e.g. leek or \"lamb's lettuce\"; or a crop file, e.g. oca.yaml."
-    ),
+    typer.Argument(metavar="[CROP]", help="help.crops.name"),
 ]
-Sources = Annotated[bool, typer.Option("--sources", help="Show where each number is from.")]
-Why = Annotated[
-    bool, typer.Option("--why", help="Show how its days become warmth and light: the growth clock's numbers.")
-]
-Pdf = Annotated[bool, typer.Option("--pdf", help="Print all crops as a table for the wall, crops.pdf.")]
-ForGarden = Annotated[
-    Path | None, typer.Option("--garden", metavar="GARDEN", help="With --pdf: dates by this garden's own frosts.")
-]
-OnPaper = Annotated[Paper, typer.Option("--paper", case_sensitive=False, help="With --pdf: the paper.")]
-New = Annotated[
-    str | None, typer.Option("--new", metavar="NAME", help="Write an empty crop file to fill in, NAME.yaml.")
-]
-Raised = Annotated[
-    Way | None,
-    typer.Option("--raised", help="With --new: raised in trays, sown direct, or set (sets, tubers, crowns)."),
-]
+Sources = Annotated[bool, typer.Option("--sources", help="help.crops.sources")]
+Why = Annotated[bool, typer.Option("--why", help="help.crops.why")]
+Pdf = Annotated[bool, typer.Option("--pdf", help="help.crops.pdf")]
+ForGarden = Annotated[Path | None, typer.Option("--garden", metavar="GARDEN", help="help.crops.garden")]
+OnPaper = Annotated[Paper | None, typer.Option("--paper", case_sensitive=False, help="help.crops.paper")]
+AsPoster = Annotated[str, typer.Option("--poster", metavar="GRID", help="help.crops.poster")]
+New = Annotated[str | None, typer.Option("--new", metavar="NAME", help="help.crops.new")]
+Raised = Annotated[Way | None, typer.Option("--raised", help="help.crops.raised")]
 
 
 def crops(
@@ -73,20 +65,22 @@ def crops(
     why: Why = False,
     pdf: Pdf = False,
     garden: ForGarden = None,
-    paper: OnPaper = Paper.A3,
+    paper: OnPaper = None,
+    poster: AsPoster = "",
     out: Out = Path("sheets"),
     new: New = None,
     raised: Raised = None,
     no_tags: NoTags = False,
     language: InLanguage = None,
 ) -> None:
-    """List the crops, show what is known of one, print them all, or begin a new one.
+    """The catalogue.
 
     \b
     sowsheet crops
     sowsheet crops leek --sources
     sowsheet crops lettuce --why
     sowsheet crops --pdf --garden mygarden/garden.yaml
+    sowsheet crops --pdf --poster 3x2
     sowsheet crops --new oca --raised set
     sowsheet crops oca.yaml
     """
@@ -97,7 +91,7 @@ def crops(
     if new is not None:
         _begin(new, raised or Way.TRAY, words)
     elif pdf:
-        _print(garden, paper, out, not no_tags, language)
+        _print(garden, paper, poster, out, not no_tags, language)
     elif name.endswith((".yaml", ".yml")):
         _show_file(Path(name), sources, words)
     else:
@@ -196,19 +190,25 @@ def _begin(name: str, raised: Way, words: Language) -> None:
     typer.echo(f"  2. {words.say('cli.crops.name it', file=path)}")
 
 
-def _print(garden_file: Path | None, paper: Paper, out: Path, tagged: bool, language: LanguageTag | None) -> None:
+def _print(
+    garden_file: Path | None, paper: Paper | None, poster: str, out: Path, tagged: bool, language: LanguageTag | None
+) -> None:
     """All crops on paper: by a garden's own frosts, its own crops among them, or tied to the frosts in words."""
     from sowsheet.sheets.paint import pdf_bytes  # noqa: PLC0415
 
     progress, words = Progress(), spoken(language)
-    sheet = table_of(garden_file, paper.value, language)
+    grid = tile_grid(poster, paper, Paper.A4, words) if poster else None
+    sheet = table_of(garden_file, (paper or Paper.A3).value, language, grid)
+    name = "crops-poster.pdf" if grid else "crops.pdf"
     progress.step(f"crops: {words.count(len(sheet.pages), 'page')}")
-    write_whole(out, {"crops.pdf": pdf_bytes(sheet, tagged)}, words)
-    typer.echo(words.say("cli.crops.written", file=out / "crops.pdf"))
+    write_whole(out, {name: pdf_bytes(sheet, tagged)}, words)
+    typer.echo(words.say("cli.crops.written", file=out / name))
 
 
-def table_of(garden_file: Path | None, paper: str, language: LanguageTag | None = None) -> Sheet:
-    """The table of all crops, laid out; in the garden's language, if none is given."""
+def table_of(
+    garden_file: Path | None, paper: str, language: LanguageTag | None = None, grid: Grid | None = None
+) -> Sheet:
+    """The table of all crops, laid out; in the garden's language, if none is given. `grid`: as a poster of sheets."""
     from sowsheet.sheets.crop_rows import aside, columns, foot  # noqa: PLC0415
     from sowsheet.sheets.crop_table import Heading, crop_table, kinds_counted  # noqa: PLC0415
     from sowsheet.sheets.paint import measure  # noqa: PLC0415
@@ -217,7 +217,19 @@ def table_of(garden_file: Path | None, paper: str, language: LanguageTag | None 
     words = garden.words if garden else spoken(language)
     said = f"{aside(words, garden, climate)}; {kinds_counted(words, rows)}"
     heading = Heading(words, said, foot(words, climate), columns(words, garden is not None and garden.imperial))
-    return crop_table(rows, heading, paper, measure())
+    return crop_table(rows, heading, paper, measure()) if grid is None else _as_poster(rows, heading, grid)
+
+
+def _as_poster(rows: list[CropRow], heading: Heading, grid: Grid) -> Sheet:
+    """The table on a poster's sheets. Why it cannot be is shown, and ends the command."""
+    from sowsheet.sheets.paint import measure  # noqa: PLC0415
+    from sowsheet.sheets.poster import Unfit, tiled  # noqa: PLC0415
+    from sowsheet.sheets.poster_table import table_posters  # noqa: PLC0415
+
+    posters = table_posters(rows, heading, grid, measure())
+    if isinstance(posters, Unfit):
+        refuse_poster("crops", posters, grid, heading.words)
+    return tiled(heading.title, posters, grid, measure(), heading.words)
 
 
 def _rows(

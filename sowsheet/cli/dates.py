@@ -8,7 +8,7 @@ from sowsheet.cli.common import AsFormat, Format, GardenFile, InLanguage, Strict
 def dates(
     garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = False, language: InLanguage = None
 ) -> None:
-    """Show every batch with its dates.
+    """Every batch.
 
     \b
     sowsheet dates mygarden/garden.yaml

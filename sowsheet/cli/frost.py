@@ -30,21 +30,15 @@ class InUnit(StrEnum):
     F = "F"
 
 
-RecordFile = Annotated[
-    Path, typer.Argument(metavar="RECORD", help="A CSV with a date, a minimum and a maximum a day, e.g. station.csv.")
-]
+RecordFile = Annotated[Path, typer.Argument(metavar="RECORD", help="help.frost.record")]
 Thresholds = Annotated[
     list[str] | None,
-    typer.Option("--threshold", metavar="TEMP", help="A night as cold as this, e.g. -3 or 28F; may be given again."),
+    typer.Option("--threshold", metavar="TEMP", help="help.frost.threshold"),
 ]
-South = Annotated[
-    bool | None, typer.Option("--south/--north", help="South or north of the equator, if the record does not show it.")
-]
-OfUnit = Annotated[
-    InUnit | None, typer.Option("--unit", case_sensitive=False, help="The record's unit, if it does not tell.")
-]
-Pdf = Annotated[bool, typer.Option("--pdf", help="Print a page for the wall, frost.pdf.")]
-OnPaper = Annotated[Paper, typer.Option("--paper", case_sensitive=False, help="With --pdf: the paper.")]
+South = Annotated[bool | None, typer.Option("--south/--north", help="help.frost.south")]
+OfUnit = Annotated[InUnit | None, typer.Option("--unit", case_sensitive=False, help="help.frost.unit")]
+Pdf = Annotated[bool, typer.Option("--pdf", help="help.frost.pdf")]
+OnPaper = Annotated[Paper, typer.Option("--paper", case_sensitive=False, help="help.any.pdf paper")]
 
 
 def frost(
@@ -59,10 +53,7 @@ def frost(
     no_tags: NoTags = False,
     language: InLanguage = None,
 ) -> None:
-    """Tell the last and first frost dates of a daily record, and how far they wander from year to year.
-
-    The columns are found by their names (date, tmin, tmax and many others). Whatever is left out of the record is
-    told. The two lines for your garden file stand at the end.
+    """Frost dates of a record.
 
     \b
     sowsheet frost station.csv

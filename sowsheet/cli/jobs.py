@@ -22,7 +22,7 @@ from sowsheet.cli.common import (
 )
 from sowsheet.words.language import Language
 
-Week = Annotated[str, typer.Option(metavar="WEEK", help="An ISO week, e.g. 13 or 2027-W13; this week if left out.")]
+Week = Annotated[str, typer.Option(metavar="WEEK", help="help.jobs.week")]
 
 
 def jobs(
@@ -33,7 +33,7 @@ def jobs(
     strict: Strict = False,
     language: InLanguage = None,
 ) -> None:
-    """Show the jobs of one week; of this week, unless another is named.
+    """One week's work.
 
     \b
     sowsheet jobs mygarden/garden.yaml

@@ -11,7 +11,7 @@ from datetime import date
 from enum import StrEnum
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import msgspec
 import typer
@@ -24,6 +24,7 @@ from sowsheet.words.language import Language
 if TYPE_CHECKING:
     from sowsheet.jobs.records import Job
     from sowsheet.schedule.replay import Replayed, Wander
+    from sowsheet.sheets.poster import Unfit
     from sowsheet.sheets.poster_grid import Grid as PosterSheets
     from sowsheet.sheets.tray_labels import Grid
 
@@ -63,61 +64,22 @@ class RowsBy(StrEnum):
 
 Names = Annotated[
     list[SheetName] | None,
-    typer.Argument(
-        metavar="[SHEET]...",
-        help="wall-chart, bed-chart, tray-plan, job-sheets, year-at-a-glance, shopping-list, weekend-cards, "
-        "tray-labels; all if none is named.",
-    ),
+    typer.Argument(metavar="[SHEET]...", help="help.print.sheets"),
 ]
-Out = Annotated[Path, typer.Option("--out", metavar="FOLDER", help="The folder to write into; it is made if need be.")]
-OnPaper = Annotated[
-    Paper | None,
-    typer.Option("--paper", case_sensitive=False, help="Paper; the garden file's, or A3, if left out."),
-]
+Out = Annotated[Path, typer.Option("--out", metavar="FOLDER", help="help.any.out")]
+OnPaper = Annotated[Paper | None, typer.Option("--paper", case_sensitive=False, help="help.print.paper")]
 
-Distance = Annotated[
-    str,
-    typer.Option(
-        metavar="METRES",
-        help="From how far the charts are read, e.g. '1.5 m' or '5 ft': it sets their type. "
-        "Left out: 1 m for A3, 1.5 m for A2, 2 m for A1.",
-    ),
-]
-By = Annotated[RowsBy, typer.Option("--by", help="How the wall chart's rows are sorted.")]
-Weeks = Annotated[
-    str,
-    typer.Option(
-        metavar="WEEKS",
-        help="Only these weeks, on the charts, the weekend cards and the tray labels: 9-22; half or quarter make "
-        "sheets of half and quarter years.",
-    ),
-]
+Distance = Annotated[str, typer.Option(metavar="METRES", help="help.print.distance")]
+By = Annotated[RowsBy, typer.Option("--by", help="help.print.by")]
+Weeks = Annotated[str, typer.Option(metavar="WEEKS", help="help.print.weeks")]
 
-NoTags = Annotated[
-    bool,
-    typer.Option("--no-tags", help="Leave out what a screen reader says: smaller files, sooner printed."),
-]
+NoTags = Annotated[bool, typer.Option("--no-tags", help="help.any.no tags")]
 
-Large = Annotated[bool, typer.Option("--large", help="The job sheets in large type (18 pt) for who sees less well.")]
+Large = Annotated[bool, typer.Option("--large", help="help.print.large")]
 
-LabelSize = Annotated[
-    str,
-    typer.Option(
-        "--labels",
-        metavar="SIZE",
-        help="The size of a tray label, e.g. '63.5 x 38.1 mm' or '4 x 2 in': a sheet of ready cut labels where one of "
-        "that size is known, else plain card with lines to cut along.",
-    ),
-]
+LabelSize = Annotated[str, typer.Option("--labels", metavar="SIZE", help="help.print.labels")]
 
-PosterGrid = Annotated[
-    str,
-    typer.Option(
-        "--poster",
-        metavar="GRID",
-        help="Print on several sheets of A4 or Letter, glued together to a poster: columns and rows, e.g. 3x2.",
-    ),
-]
+PosterGrid = Annotated[str, typer.Option("--poster", metavar="GRID", help="help.print.poster")]
 WALL_SHEETS = (SheetName.WALL_CHART, SheetName.BED_CHART)  # what a poster is of where no sheet is named
 
 
@@ -137,12 +99,7 @@ def print_(
     strict: Strict = False,
     language: InLanguage = None,
 ) -> None:
-    """Print the sheets as PDF, each into a file of its name: all of them, or those that are named.
-
-    wall-chart (a row a sowing) and bed-chart (a row a bed) take the paper as it is. The others are for the hand, so
-    they are on A4, or on Letter where the paper is Letter or Tabloid. With --today the date of printing stands on
-    every page. With --poster 3x2 they are posters, wall-chart-poster.pdf and bed-chart-poster.pdf if none is named,
-    3 sheets across and 2 down, with a page that tells how they are glued together; sheets for the hand are enlarged.
+    """The sheets.
 
     \b
     sowsheet print mygarden/garden.yaml
@@ -159,7 +116,7 @@ def print_(
     doubtful(plan, strict)
     progress.step(f"{garden}: {words.count(len(plan.schedule.batches), 'batch')}")
     on = (paper or paper_of(plan.garden.paper)).value
-    grid = _grid(poster, paper, on, words) if poster else None
+    grid = tile_grid(poster, paper, on, words) if poster else None
     view = _view(plan, grid.like if grid else on, distance, by, weeks)
     printing = Printing(plan, grid.paper if grid else on, printed_on, view, large, _labels(on, labels, words))
     made: dict[str, bytes] = {}
@@ -195,7 +152,7 @@ def _view(plan: Plan, paper: str, distance: str, by: RowsBy, weeks: str) -> View
     return View(far, by.value, spans)
 
 
-def _grid(written: str, paper: Paper | None, usual: str, words: Language) -> PosterSheets:
+def tile_grid(written: str, paper: Paper | None, usual: str, words: Language) -> PosterSheets:
     """A poster's grid, on A4 or Letter. What is none is shown, and ends the command."""
     from sowsheet.sheets.furniture import is_american  # noqa: PLC0415
     from sowsheet.sheets.poster_grid import MOST, TILE_PAPERS, grid_of  # noqa: PLC0415
@@ -328,10 +285,15 @@ class Printing(msgspec.Struct, frozen=True, dict=True):
         else:
             made = enlarged_sheet(self.sheet(name), grid, measure, words)
         if isinstance(made, Unfit):
-            why, cure = (words.say(f"poster.{made.why}.{part}") for part in ("what", "cure"))
-            asked = f"{grid.columns}x{grid.rows}"
-            stop(words.say("cli.print.poster unfit", grid=asked, sheet=name.value, what=why, cure=cure))
+            refuse_poster(name.value, made, grid, words)
         return made
+
+
+def refuse_poster(sheet: str, unfit: Unfit, grid: PosterSheets, words: Language) -> NoReturn:
+    """Say why a sheet cannot be a poster, and what can; the end of the command."""
+    why, cure = (words.say(f"poster.{unfit.why}.{part}") for part in ("what", "cure"))
+    asked = f"{grid.columns}x{grid.rows}"
+    stop(words.say("cli.print.poster unfit", grid=asked, sheet=sheet, what=why, cure=cure))
 
 
 def write_whole(folder: Path, files: dict[str, bytes], words: Language) -> None:

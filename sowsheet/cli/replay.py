@@ -7,10 +7,7 @@ from sowsheet.cli.print_ import Progress, replayed
 
 
 def replay(garden: GardenFile, how: AsFormat = Format.TABLE, language: InLanguage = None) -> None:
-    """Run the plan through each year of the garden's daily record (`weather` under `site`).
-
-    For each batch: when it was ready and when it was picked first, early (1 year in 10), in the middle and late (1 in
-    10), and in how many of the years it met a night colder than it stands, on the bench and in the bed.
+    """The plan through the years of a record.
 
     \b
     sowsheet replay mygarden/garden.yaml

@@ -8,9 +8,7 @@ from sowsheet.cli.common import AsFormat, Format, GardenFile, InLanguage, Strict
 def shopping(
     garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = False, language: InLanguage = None
 ) -> None:
-    """Show what to buy: seed, sets and tubers, trays, compost for trays and beds, fleece and mesh.
-
-    Spare plants and cells that come up empty are reckoned in. What went in before the season is not on the list.
+    """What to buy.
 
     \b
     sowsheet shopping mygarden/garden.yaml

@@ -10,7 +10,7 @@ from sowsheet.cli.common import AsFormat, Format, GardenFile, InLanguage, Strict
 def trays(
     garden: GardenFile, how: AsFormat = Format.TABLE, strict: Strict = False, language: InLanguage = None
 ) -> None:
-    """Show what is sown into trays each week, and how many stand in each place.
+    """Sowings into trays, and what stands where.
 
     \b
     sowsheet trays mygarden/garden.yaml

@@ -48,7 +48,8 @@ def dates_csv_rows(data: Data) -> list[Row]:
 def sowing_rows(data: Data, words: Language) -> list[Row]:
     """A row a sowing; the batch of an idea not settled is marked."""
     keys = ("week", "date", "batch", "trays", "tray", "cells", "plants", "seeds", "shares")
-    rows = (tuple(_marked(_cell(s[k]), s, words, k == "batch") for k in keys) for s in data["sowings"])
+    named = ({**s, "tray": words.tray_name(s["tray"])} for s in data["sowings"])
+    rows = (tuple(_marked(_cell(s[k]), s, words, k == "batch") for k in keys) for s in named)
     return [heads(words, keys), *rows]
 
 

@@ -140,7 +140,7 @@ def _tray(tray: TrayKind, garden: Garden) -> str:
     facts = [cells if tray.cells else words.say("tell.tray.open"), _size(tray.length_cm, tray.width_cm, garden)]
     if tray.owned is not None:
         facts.append(words.say("tell.tray.owned", n=tray.owned))
-    return _line(tray.name, facts, tray.assumed, words)
+    return _line(words.tray_name(tray.name), facts, tray.assumed, words)
 
 
 def _size(length_cm: float, width_cm: float, garden: Garden) -> str:

@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 from sowsheet.garden.records import Place, Room, TrayKind
+from sowsheet.words.language import Language
 
 
-def assumed_places() -> tuple[Place, ...]:
-    """A warm place indoors, a bench under unheated glass, a place outdoors to harden, none of them limited."""
+def assumed_places(words: Language) -> tuple[Place, ...]:
+    """A warm place indoors, a bench under unheated glass, a place outdoors to harden, none of them limited.
+
+    Their names are a language's.
+    """
     return (
-        Place("warm shelf", ("germinating",), Room(), held_at_c=20.0, under="indoors", assumed=True),
-        Place("glasshouse bench", ("growing on",), Room(), under="unheated glass", assumed=True),
-        Place("yard", ("hardening off",), Room(), under="outdoors", assumed=True),
+        Place(
+            words.say("place name.germinating"), ("germinating",), Room(), held_at_c=20.0, under="indoors", assumed=True
+        ),
+        Place(words.say("place name.growing on"), ("growing on",), Room(), under="unheated glass", assumed=True),
+        Place(words.say("place name.hardening off"), ("hardening off",), Room(), under="outdoors", assumed=True),
     )
 
 

@@ -7,6 +7,8 @@ from functools import partial
 from pathlib import Path
 from typing import cast
 
+import msgspec
+
 from sowsheet.garden.defaults import assumed_places, assumed_trays
 from sowsheet.garden.records import Place, Purpose, Room, Shelter, TrayKind
 from sowsheet.garden.site import daily_file, read_monthly
@@ -18,6 +20,7 @@ from sowsheet.reading.mistakes import Mistake, example, said
 from sowsheet.reading.nodes import Entry, Text
 from sowsheet.reading.numbers import whole
 from sowsheet.reading.plan_records import Dated
+from sowsheet.words.language import Language, language_of
 
 _PLACE_KEYS = (
     *("for", "held at", "made", "under", "aired", "on cold nights", "temperatures", "readings"),
@@ -45,12 +48,12 @@ _LEAST_TRAY_CM, _MOST_TRAY_CM = 3.0, 250.0
 _DEEPEST_CM = 40.0  # compost in a tray, were it spread over the whole of it
 
 
-def read_places(top: Section, folder: Path = Path()) -> tuple[Place, ...]:
+def read_places(top: Section, folder: Path, language: str) -> tuple[Place, ...]:
     """The places of the file, and assumed ones for what none of them is for. `folder`: where the files that they name
-    begin."""
+    begin. `language` is that of the assumed places' names."""
     named_here = named(top, "places", "yard: {for: hardening off}")
     places = [_place(name, e, top, folder) for name, e in named_here]
-    return _with_assumed(tuple(p for p in places if p is not None))
+    return with_assumed(tuple(p for p in places if p is not None), language)
 
 
 def read_trays(top: Section) -> tuple[TrayKind, ...]:
@@ -68,16 +71,19 @@ def shelter(text: Text, mistakes: list[Mistake], known: tuple[str, ...] = _SHELT
     return cast("Shelter | None", also if also in known else one_of(text, known, "shelter", mistakes))
 
 
-def _with_assumed(places: tuple[Place, ...]) -> tuple[Place, ...]:
-    missing = [p for p in assumed_places() if not any(p.purposes[0] in q.purposes for q in places)]
-    taken = {p.name.casefold() for p in places}
-    return (*places, *(_renamed(p) if p.name in taken else p for p in missing))
+def with_assumed(places: tuple[Place, ...], language: str) -> tuple[Place, ...]:
+    """The grower's places, then assumed ones for what none of them is for, by their names in a language."""
+    served = {purpose for place in places for purpose in place.purposes}
+    if served >= set(_PURPOSES) - {_BEDS}:
+        return places
+    words, taken = language_of(language), {p.name.casefold() for p in places}
+    missing = (p for p in assumed_places(words) if p.purposes[0] not in served)
+    return (*places, *(_renamed(p, words) if p.name in taken else p for p in missing))
 
 
-def _renamed(place: Place) -> Place:
+def _renamed(place: Place, words: Language) -> Place:
     """An assumed place whose name the grower gave to another."""
-    name = f"{place.name} for {place.purposes[0]}"
-    return Place(name, place.purposes, place.room, place.held_at_c, place.under, assumed=True)
+    return msgspec.structs.replace(place, name=words.say(f"place name.other {place.purposes[0]}"))
 
 
 def _place(name: str, entry: Entry, top: Section, folder: Path) -> Place | None:

@@ -12,7 +12,7 @@ from sowsheet.garden.site import read_site
 from sowsheet.garden.values import Section, is_blank, is_file, name_of, one_of, section, words_in
 from sowsheet.reading.mistakes import Mistake, in_order, said
 from sowsheet.reading.names import NameBook
-from sowsheet.reading.nodes import Mapping, Text, load
+from sowsheet.reading.nodes import Mapping, Text, compose, load, read_text
 from sowsheet.reading.numbers import whole
 from sowsheet.words.language import LANGUAGES
 
@@ -42,7 +42,10 @@ def own_crop_files(path: Path) -> tuple[Path, ...]:
 
 def language_named(path: Path) -> str:
     """The language that a garden file asks for; English where it names none that is known (`read_garden` tells)."""
-    root = load(path, [])
+    text = read_text(path)
+    if isinstance(text, Mistake) or "language" not in text:  # soon known, for most files
+        return LANGUAGES[0]
+    root = compose(text, str(path), [])
     node = root.get("language") if isinstance(root, Mapping) else None
     return (one_of(node, LANGUAGES, "language", []) if isinstance(node, Text) else None) or LANGUAGES[0]
 
@@ -62,10 +65,10 @@ def _garden(path: Path, names: NameBook, mistakes: list[Mistake]) -> Garden | No
     top = section(root, (*_NEEDED, *_MAY_BE_LEFT_OUT), _NEEDED, mistakes, said("mistake.thing.garden file"))
     name, season = top.read("garden", name_of), top.read("season", _season)
     site = read_site(top.found["site"].value, mistakes, path.parent) if "site" in top.found else None
-    named, trays = read_places(top, path.parent), read_trays(top)
+    language = top.read("language", _language) or LANGUAGES[0]
+    named, trays = read_places(top, path.parent, language), read_trays(top)
     places = tuple(p for p in named if p.purposes)
     days, house, paper = top.read_all("work days", work_days), read_house(top), top.read("paper", _paper)
-    language = top.read("language", _language)
     standing = tuple(place.name for place in places)
     beds, also = read_beds(top, names, named), read_also(top, names, standing)
     _refuse_shared_names(named, beds, mistakes)
@@ -85,7 +88,7 @@ def _garden(path: Path, names: NameBook, mistakes: list[Mistake]) -> Garden | No
         house=house,
         paper=paper or "",
         imperial=in_feet(top),
-        language=language or LANGUAGES[0],
+        language=language,
         file=str(path),
     )
 

@@ -60,11 +60,11 @@ def container_for(ctx: Context, cell_ml: Range, about: str) -> TrayKind:
         return suiting[0]
     pots = assumed_pots()
     if cell_ml.low >= pots.cell_ml / 2 and not any(t.cell_ml >= cell_ml.low / 2 for t in kinds):
-        ctx.tell(about, ctx.words.say("told.pots", tray=pots.name, cells=pots.cells))
+        ctx.tell(about, ctx.words.say("told.pots", tray=ctx.words.tray_name(pots.name), cells=pots.cells))
         return pots
     nearest = min(kinds or [pots], key=lambda t: abs(math.log(t.cell_ml / cell_ml.usual)))
     suits = {"low": cell_ml.low, "high": cell_ml.high}
-    ctx.tell(about, ctx.words.say("told.cells", **suits, tray=nearest.name, ml=nearest.cell_ml))
+    ctx.tell(about, ctx.words.say("told.cells", **suits, tray=ctx.words.tray_name(nearest.name), ml=nearest.cell_ml))
     return nearest
 
 

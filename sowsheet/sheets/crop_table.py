@@ -84,7 +84,7 @@ class Heading(msgspec.Struct, frozen=True):
 def crop_table(rows: Sequence[CropRow], heading: Heading, paper: str, measure: Measure) -> Sheet:
     """The table in landscape; rows of one crop share a band and stay together on a page where they can."""
     setting = _set(rows, heading.columns, landscape(paper), measure)
-    foot = list(_foot(heading, setting))
+    foot = list(foot_paragraphs(heading, setting))
     foot_tall = sum(tall for _, tall in foot)
     top = MARGIN + setting.size * 2.6
     head = setting.size * PITCH * 2 + setting.size * 0.3
@@ -96,11 +96,11 @@ def crop_table(rows: Sequence[CropRow], heading: Heading, paper: str, measure: M
     made = []
     for n, page in enumerate(pages, 1):
         leaf = Leaf()
-        leaf.lay(_title(heading, setting, n, len(pages)), (Tag("H1", 0, 1), Tag("P", 1, 3)))
-        _head(leaf, setting, top)
-        _body(leaf, page, setting, top + head)
-        leaf.draw(_rules(setting, top, top + head, sum(_tall(r, setting) for crop in page for r in crop)))
-        _set_foot(leaf, foot, setting.paper.height - MARGIN - foot_tall)
+        leaf.lay(title_shapes(heading, setting, n, len(pages)), (Tag("H1", 0, 1), Tag("P", 1, 3)))
+        head_rows(leaf, setting, top)
+        body_rows(leaf, page, setting, top + head)
+        leaf.draw(rules(setting, top, top + head, sum(row_height(r, setting) for crop in page for r in crop)))
+        set_foot(leaf, foot, setting.paper.height - MARGIN - foot_tall)
         made.append(Page(setting.paper.width, setting.paper.height, tuple(leaf.shapes), tags=tuple(leaf.tags)))
     names = [(page[0][0].cells[0], page[-1][-1].cells[0]) for page in pages]
     marks = tuple((n, heading.words.say("crop table.from to", first=a, last=b)) for n, (a, b) in enumerate(names))
@@ -110,7 +110,19 @@ def crop_table(rows: Sequence[CropRow], heading: Heading, paper: str, measure: M
 def _set(rows: Sequence[CropRow], columns: Sequence[tuple[str, str]], paper: Paper, measure: Measure) -> Setting:
     """The largest type in which every cell stands on one line; at the least size the widest cells take two."""
     room = paper.width - 2 * MARGIN
-    unit = [
+    unit = column_units(rows, columns, measure)
+    size = next((s for s in SIZES if s >= LEAST and sum(unit) * s <= room), 0.0)
+    if not size:
+        size, unit = _narrowed(rows, columns, unit, room, measure)
+    stretch = (room - sum(unit) * size) / len(unit)
+    widths = tuple(u * size + stretch for u in unit)
+    lefts = tuple(MARGIN + sum(widths[:n]) for n in range(len(widths)))
+    return Setting(paper, measure, size, tuple(columns), lefts, widths)
+
+
+def column_units(rows: Sequence[CropRow], columns: Sequence[tuple[str, str]], measure: Measure) -> list[float]:
+    """How wide each column is in type of 1 pt, with every cell on one line."""
+    return [
         max(
             *(measure(r.cells[n], FACES[n], 1.0) for r in rows),
             measure(columns[n][1], "semi bold", 1.0),
@@ -119,13 +131,6 @@ def _set(rows: Sequence[CropRow], columns: Sequence[tuple[str, str]], paper: Pap
         + GAP
         for n in range(len(columns))
     ]
-    size = next((s for s in SIZES if s >= LEAST and sum(unit) * s <= room), 0.0)
-    if not size:
-        size, unit = _narrowed(rows, columns, unit, room, measure)
-    stretch = (room - sum(unit) * size) / len(unit)
-    widths = tuple(u * size + stretch for u in unit)
-    lefts = tuple(MARGIN + sum(widths[:n]) for n in range(len(widths)))
-    return Setting(paper, measure, size, tuple(columns), lefts, widths)
 
 
 def _share_of_group(columns: Sequence[tuple[str, str]], column: int, measure: Measure) -> float:
@@ -171,7 +176,7 @@ def _unbroken(words: str) -> list[str]:
 
 def _dealt(crops: Sequence[list[CropRow]], setting: Setting, room: float) -> list[list[list[CropRow]]]:
     """The crops on as few pages as hold them, evenly filled, a crop's kinds together."""
-    tall = [sum(_tall(r, setting) for r in crop) for crop in crops]
+    tall = [sum(row_height(r, setting) for r in crop) for crop in crops]
     low, high = max(tall), max(*tall, room)
     fewest = len(_filled(crops, tall, high))
     for _ in range(16):
@@ -216,15 +221,17 @@ def _broken(cell: str, face: Face, room: float, setting: Setting) -> list[str]:
     return lines
 
 
-def _tall(row: CropRow, setting: Setting) -> float:
+def row_height(row: CropRow, setting: Setting) -> float:
+    """The height of a row, by the cell with the most lines."""
     most = max(len(lines) for lines in _lines(row, setting))
     return setting.size * (setting.pitch + SECOND * (most - 1))
 
 
-def _body(leaf: Leaf, page: Sequence[Sequence[CropRow]], setting: Setting, top: float) -> None:
+def body_rows(leaf: Leaf, page: Sequence[Sequence[CropRow]], setting: Setting, top: float) -> None:
+    """The rows of some crops, every other crop on grey."""
     y, size = top, setting.size
     for n, crop in enumerate(page):
-        tall = sum(_tall(row, setting) for row in crop)
+        tall = sum(row_height(row, setting) for row in crop)
         if n % 2:
             leaf.draw([Box(MARGIN, y, setting.right - MARGIN, tall, fill=BAND_GREY)])
         for row in crop:
@@ -234,10 +241,10 @@ def _body(leaf: Leaf, page: Sequence[Sequence[CropRow]], setting: Setting, top: 
                 ys = (y + size * (setting.pitch * 0.5 + 0.33 + SECOND * k) for k in range(len(lines)))
                 written = [Words(x, at, text, FACES[column], size) for at, text in zip(ys, lines, strict=True)]
                 leaf.tag("TD" if column else "TH", written)
-            y += _tall(row, setting)
+            y += row_height(row, setting)
 
 
-def _head(leaf: Leaf, setting: Setting, top: float) -> None:
+def head_rows(leaf: Leaf, setting: Setting, top: float) -> None:
     """The group's name over its columns, and the columns' own."""
     size, n = setting.size, 0
     leaf.tag("TR")
@@ -255,7 +262,7 @@ def _head(leaf: Leaf, setting: Setting, top: float) -> None:
         n += len(own_columns)
 
 
-def _rules(setting: Setting, top: float, under_head: float, tall: float) -> Iterator[Shape]:
+def rules(setting: Setting, top: float, under_head: float, tall: float) -> Iterator[Shape]:
     """A line under the head and at the end, light ones between groups of columns."""
     yield Line(MARGIN, under_head, setting.right, under_head, 0.0, 1.0)
     yield Line(MARGIN, under_head + tall, setting.right, under_head + tall, 0.0, 0.75)
@@ -266,7 +273,8 @@ def _rules(setting: Setting, top: float, under_head: float, tall: float) -> Iter
             yield Line(left, under_head, left, under_head + tall, 0.8, 0.4)
 
 
-def _title(heading: Heading, setting: Setting, number: int, pages: int) -> Iterator[Shape]:
+def title_shapes(heading: Heading, setting: Setting, number: int, pages: int) -> Iterator[Shape]:
+    """The title, what the table is, and at the right which sheet."""
     size = setting.size * 1.9
     y = MARGIN + size * 0.85
     yield Words(MARGIN, y, heading.title, "bold", size)
@@ -280,13 +288,15 @@ def _title(heading: Heading, setting: Setting, number: int, pages: int) -> Itera
     yield Words(setting.right, y, said, "regular", setting.size, SOFT, "right")
 
 
-def _foot(heading: Heading, setting: Setting) -> Iterator[tuple[list[Shape], float]]:
+def foot_paragraphs(heading: Heading, setting: Setting) -> Iterator[tuple[list[Shape], float]]:
+    """What the columns mean, as paragraphs with their heights."""
     small = max(7.5, setting.size * 0.92)
     for words in heading.foot:
         yield paragraph((Run(words),), MARGIN, 0.0, setting.right - MARGIN, small, setting.measure)
 
 
-def _set_foot(leaf: Leaf, foot: Sequence[tuple[list[Shape], float]], top: float) -> None:
+def set_foot(leaf: Leaf, foot: Sequence[tuple[list[Shape], float]], top: float) -> None:
+    """The foot from `top` down."""
     y = top
     for shapes, tall in foot:
         leaf.tag("P", [moved(shape, 0.0, y) for shape in shapes])

@@ -274,8 +274,9 @@ def _round_blocks(setting: Setting, of_days: Sequence[Round], of_the_week: Seque
         blocks.append(_place_head(setting, title, 5 * MM, days))
         again = (_place_head(setting, words.say("job sheet.continued", title=title), 0.0, days),)
         lines = [_daily_line(setting, one) for one in own] if days else _weekly_lines(setting, own)
-        blocks += [msgspec.structs.replace(line, gap=0.0 if n == 0 else MM) for n, line in enumerate(lines)]
-        blocks[-len(lines) + 1 :] = [msgspec.structs.replace(b, head=again) for b in blocks[-len(lines) + 1 :]]
+        first, *rest = lines
+        blocks.append(msgspec.structs.replace(first, gap=0.0))
+        blocks += [msgspec.structs.replace(line, gap=MM, head=again) for line in rest]
     return blocks
 
 

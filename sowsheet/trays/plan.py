@@ -233,7 +233,7 @@ def _tray_doubts(words: Language, plan: TrayPlan) -> Iterable[Doubt]:
             yield Doubt(
                 "trays_short",
                 "",
-                words.say("doubt.trays short.what", n=use.most, tray=use.tray, owned=use.owned),
+                words.say("doubt.trays short.what", n=use.most, tray=words.tray_name(use.tray), owned=use.owned),
                 words.say("doubt.trays short.why", day=words.day_month(use.day)),
                 words.say("doubt.trays short.cure", n=use.most - use.owned),
             )

@@ -368,6 +368,7 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
             return self.count(trays, name) if known else self.say("trays.named", n=trays, name=name)
         said = self.say("trays.of", trays=self.count(trays, "tray"), cells=cells)
         plain = name.replace("-", " ") in {f"{cells} cell", f"{cells} cells", str(cells), f"{cells} cell tray"}
+        plain = plain or name == self.tray_name(f"{cells}-cell")
         return said if plain else f"{said} ({self.tray_name(name)})"
 
     def tray_name(self, name: str) -> str:

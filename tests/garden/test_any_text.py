@@ -93,7 +93,7 @@ def test_any_bytes_are_read_or_refused(path: Path, data: bytes) -> None:
 @settings(max_examples=150, deadline=None)
 @given(st.text(max_size=30), st.floats(-90, 90), st.sampled_from(["10 May", "", "5 Nov", "10/5", "x: #y"]))
 def test_a_first_garden_is_always_yaml(path: Path, name: str, latitude: float, frost: str) -> None:
-    path.write_text(first_garden(name, 2027, latitude, frost, "", "safe"), encoding="utf-8")
+    path.write_text(first_garden(name, 2027, latitude, frost, "", "safe", in_english.EN), encoding="utf-8")
     mistakes: list[Mistake] = []
     read_garden(path, BOOK, mistakes)
     assert all(

@@ -11,6 +11,7 @@ from sowsheet.garden.defaults import assumed_places, assumed_pots, assumed_seed_
 from sowsheet.garden.read import crops_named, own_crop_files
 from sowsheet.garden.records import Frost, House, Monthly, Place, Room, TrayKind
 from sowsheet.reading.dates import Anchored, CalendarDay
+from sowsheet.words.language import language_of
 from tests.garden.files import sound
 from tests.reading.book import told
 
@@ -22,7 +23,7 @@ def test_the_shortest_file(tmp_path: Path) -> None:
     garden = sound(tmp_path)
     assert (garden.name, garden.season, garden.site.latitude) == ("Tern Hollow", 2027, 52.4)
     assert (garden.site.last_frost, garden.site.first_frost, garden.site.monthly) == (None, None, None)
-    assert garden.places == assumed_places()
+    assert garden.places == assumed_places(language_of("en"))
     assert garden.trays == assumed_trays()
     assert garden.house == House()
     assert (garden.work_days, garden.also, garden.paper, garden.imperial) == (frozenset(), (), "", False)
@@ -30,9 +31,9 @@ def test_the_shortest_file(tmp_path: Path) -> None:
 
 
 def test_what_is_assumed_is_marked() -> None:
-    assert all(p.assumed for p in assumed_places())
+    assert all(p.assumed for p in assumed_places(language_of("en")))
     assert all(t.assumed for t in (*assumed_trays(), assumed_seed_tray(), assumed_pots()))
-    shelf, bench, yard = assumed_places()
+    shelf, bench, yard = assumed_places(language_of("en"))
     assert (shelf.purposes, shelf.held_at_c, shelf.room) == (("germinating",), 20.0, Room())
     assert (bench.purposes, bench.under, bench.room) == (("growing on",), "unheated glass", Room())
     assert (yard.purposes, yard.under, yard.room) == (("hardening off",), "outdoors", Room())

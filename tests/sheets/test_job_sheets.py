@@ -20,6 +20,7 @@ from sowsheet.sheets.job_sheets import FOOT, job_sheets
 from sowsheet.sheets.shapes import Line, Sheet, Words
 from sowsheet.site.season import monday_of, season_mondays
 from sowsheet.trays.records import TrayPlan
+from tests import examples
 from tests.sheets.pages import (
     WIDTH,
     collisions,
@@ -227,6 +228,26 @@ def test_a_page_that_goes_on_says_where_it_is() -> None:
     assert "page 3 of 3 of week 9" in said_pages
     begins = [texts(page)[0].text for page in sheet.pages]
     assert begins.count("Jobs, week 9") == 3
+
+
+@pytest.mark.parametrize("name", examples.GARDENS)
+def test_only_what_has_begun_is_continued(name: str) -> None:
+    """`Once this week, continued` stands over lines of its own, and only where the week began on an earlier page."""
+    p = examples.plan(name)
+    made = jobs(p.schedule, p.trays, p.garden)
+    begun: set[str] = set()
+    for page in job_sheets(p.schedule, p.trays, made, p.garden, "A4", WIDTH, None).pages:
+        bars = [
+            s for s in page.shapes if isinstance(s, Words) and s.grey == 1.0 and s.face == "bold" and len(s.text) > 1
+        ]
+        week = texts(page)[0].text
+        for bar, below in pairwise(bars):
+            if bar.text.endswith(", continued"):
+                assert below.y - bar.y > 30, (week, bar.text)
+        for bar in bars:
+            title = bar.text.removesuffix(", continued")
+            assert title == bar.text or f"{week} {title}" in begun
+            begun.add(f"{week} {title}")
 
 
 def test_lines_to_write_on_lie_10_mm_apart_and_fill_the_page() -> None:

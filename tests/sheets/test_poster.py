@@ -22,6 +22,9 @@ from sowsheet.cli.app import app
 from sowsheet.cli.print_ import Printing, SheetName
 from sowsheet.garden.records import Site
 from sowsheet.sheets.chart_head import row_name
+from sowsheet.sheets.crop_rows import anchored_row, foot
+from sowsheet.sheets.crop_rows import columns as table_columns
+from sowsheet.sheets.crop_table import Heading
 from sowsheet.sheets.cutting import Window, bounds, cut, seams
 from sowsheet.sheets.furniture import MM
 from sowsheet.sheets.paint import pdf_bytes
@@ -29,14 +32,17 @@ from sowsheet.sheets.paper import PT_PER_M
 from sowsheet.sheets.poster import Poster, Unfit, enlarged_sheet, seen_on, tiled
 from sowsheet.sheets.poster_grid import FLOOR, TILE_PAPERS, Grid, grid_of, rows_type_pt, size_mm
 from sowsheet.sheets.poster_sheets import bed_posters, wall_posters
+from sowsheet.sheets.poster_table import table_posters
 from sowsheet.sheets.shapes import Box, Hatch, Line, Page, Polygon, Sheet, Tag, Words
 from sowsheet.sheets.view import Order, View, spans_of
 from sowsheet.site.season import season_mondays
 from tests.examples import GARDENS, ROOT, plan
 from tests.in_english import EN
+from tests.made import catalogue
 from tests.sheets.any_garden import BED_NAMES, FEW, LINES
 from tests.sheets.pages import WIDTH, collisions, outside, texts, unprintable, written_over
 from tests.sheets.test_any_garden import ORDERS, SEASONS, SITES, made
+from tests.sheets.test_tags import faults
 
 # The table of `print design`: what n(p - 2m) - (n - 1)o comes to with 10 mm each, worked out apart from the code.
 SIZES = [
@@ -552,3 +558,52 @@ def test_what_cannot_be_a_poster_is_told_with_an_example(asked: list[str], says:
 
 def test_help_has_an_example() -> None:
     assert "--poster 3x2" in CliRunner().invoke(app, ["print", "--help"]).output
+
+
+@pytest.mark.parametrize(("words", "paper"), [("3x2", "A4"), ("4x1", "Letter"), ("2x3", "A4")])
+def test_the_table_of_all_crops_is_a_poster_of_small_tables(words: str, paper: str) -> None:
+    """Each sheet has the names of its crops and all heads of its columns; each cell of the table stands once."""
+    on, kinds = grid(words, paper), [kind for crop in catalogue().crops.values() for kind in crop.kinds]
+    rows = [anchored_row(EN, kind, imperial=False) for kind in kinds]
+    heading = Heading(EN, "all crops", foot(EN, None), table_columns(EN, False))
+    found = table_posters(rows, heading, on, WIDTH)
+    assert not isinstance(found, Unfit)
+    read: list[list[str]] = [[] for _ in range(on.columns)]
+    for poster in found:
+        assert whole_on_a_sheet(poster) == []
+        for row in range(len(poster.ys) - 1):
+            names = [
+                [s.text for s in _seen(poster, row, column) if s.face == "semi bold" and s.text in NAMES]
+                for column in range(on.columns)
+            ]
+            assert all(own == names[0] for own in names)
+        for column in range(on.columns):
+            for row in range(len(poster.ys) - 1):
+                read[column] += [s.text for s in _seen(poster, row, column) if s.face == "condensed"]
+    cells = Counter(cell for row in rows for cell in row.cells[1:])
+    assert Counter(text for own in read for text in own) == cells
+    made = tiled("Crops", found, on, WIDTH, EN)
+    assert list(outside(made, FLOOR)) == []
+    assert [collisions(page) for page in made.pages] == [[] for _ in made.pages]
+    heads = [tag.words or words_of(page, tag)[0] for page in made.pages[1:] for tag in page.tags if tag.role == "TH"]
+    assert Counter(heads) == Counter({row.cells[0]: on.columns for row in rows})
+
+
+NAMES = frozenset(anchored_row(EN, k, imperial=False).cells[0] for c in catalogue().crops.values() for k in c.kinds)
+
+
+def _seen(poster: Poster, row: int, column: int) -> list[Words]:
+    """The words of a poster that stand on a sheet, line by line."""
+    window = seen_on(poster, row, column)
+    read = [s for s in poster.page.shapes if isinstance(s, Words) and window.holds(bounds(s, WIDTH), 0.6)]
+    return sorted(read, key=lambda s: (round(s.y, 1), s.x))
+
+
+def test_a_table_too_wide_for_its_sheets_is_refused_with_what_works(tmp_path: Path) -> None:
+    ran = CliRunner().invoke(app, ["crops", "--pdf", "--poster", "2x1", "--out", str(tmp_path / "sheets")])
+    assert ran.exit_code == 2
+    assert "--poster 3x2" in ran.stderr
+    ran = CliRunner().invoke(app, ["crops", "--pdf", "--poster", "3x2", "--out", str(tmp_path / "sheets")])
+    assert ran.exit_code == 0, ran.output
+    assert [p.name for p in (tmp_path / "sheets").iterdir()] == ["crops-poster.pdf"]
+    assert faults((tmp_path / "sheets" / "crops-poster.pdf").read_bytes()) == []
