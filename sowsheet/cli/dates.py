@@ -15,9 +15,10 @@ def dates(
     sowsheet dates mygarden/garden.yaml --format csv > dates.csv
     """
     from sowsheet.exports.data import dates_data  # noqa: PLC0415
-    from sowsheet.exports.tables import dates_csv_rows, dates_rows  # noqa: PLC0415
+    from sowsheet.exports.tables import dates_csv_rows, dates_rows, titles  # noqa: PLC0415
 
     plan = plan_of(garden, language)
     doubtful(plan, strict)
     data = dates_data(plan.garden, plan.schedule, plan.doubts)
-    show(data, dates_rows(data, plan.garden.words), dates_csv_rows(data), how)
+    words = plan.garden.words
+    show(data, dates_rows(data, words, titles(plan.schedule, words)), dates_csv_rows(data), how)

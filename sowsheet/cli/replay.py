@@ -14,6 +14,7 @@ def replay(garden: GardenFile, how: AsFormat = Format.TABLE, language: InLanguag
     sowsheet replay mygarden/garden.yaml --format csv > replay.csv
     """
     from sowsheet.exports.replays import replay_csv_rows, replay_data, replay_rows  # noqa: PLC0415
+    from sowsheet.exports.tables import titles  # noqa: PLC0415
 
     progress = Progress()
     plan = plan_of(garden, language)
@@ -23,4 +24,4 @@ def replay(garden: GardenFile, how: AsFormat = Format.TABLE, language: InLanguag
     years = words.count(max(r.years for r in found), "year")
     progress.step(words.say("cli.replay.done", batches=words.count(len(found), "batch"), years=years))
     data = replay_data(plan.garden, plan.schedule, found)
-    show(data, replay_rows(data, words), replay_csv_rows(data), how)
+    show(data, replay_rows(data, words, titles(plan.schedule, words)), replay_csv_rows(data), how)

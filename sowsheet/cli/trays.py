@@ -17,11 +17,12 @@ def trays(
     sowsheet trays mygarden/garden.yaml --format json
     """
     from sowsheet.exports.data import trays_data  # noqa: PLC0415
-    from sowsheet.exports.tables import as_columns, sowing_csv_rows, sowing_rows, week_rows  # noqa: PLC0415
+    from sowsheet.exports.tables import as_columns, sowing_csv_rows, sowing_rows, titles, week_rows  # noqa: PLC0415
 
     plan = plan_of(garden, language)
     doubtful(plan, strict)
     data = trays_data(plan.garden, plan.trays)
-    show(data, sowing_rows(data, plan.garden.words), sowing_csv_rows(data), how)
+    words = plan.garden.words
+    show(data, sowing_rows(data, words, titles(plan.schedule, words)), sowing_csv_rows(data), how)
     if how is Format.TABLE:
-        typer.echo(f"\n{as_columns(week_rows(data, plan.garden.words))}")
+        typer.echo(f"\n{as_columns(week_rows(data, words))}")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sowsheet.exports.data import SCHEMA, Data
-from sowsheet.exports.tables import Row, heads
+from sowsheet.exports.tables import Row, Titles, heads
 from sowsheet.garden.records import Garden
 from sowsheet.schedule.records import Schedule
 from sowsheet.schedule.replay import Replayed, Wander
@@ -38,13 +38,13 @@ def replay_data(garden: Garden, schedule: Schedule, found: Sequence[Replayed]) -
     }
 
 
-def replay_rows(data: Data, words: Language) -> list[Row]:
+def replay_rows(data: Data, words: Language, called: Titles) -> list[Row]:
     """A row a batch for the terminal: early, middle and late, and the years with a night too cold."""
     rows = [heads(words, (*_SHOWN, *_COLD))]
     for b in data["batches"]:
         years = words.say("table.years.few", n=b["years"]) if b["few_years"] else str(b["years"])
         cold = (_share(b[key], b["years"], words) for key in ("years_too_cold_on_bench", "years_too_cold_in_bed"))
-        rows.append((b["name"], _iso(b["sow"]), years, *_short(b["ready"]), *_short(b["first_pick"]), *cold))
+        rows.append((called[b["name"]], _iso(b["sow"]), years, *_short(b["ready"]), *_short(b["first_pick"]), *cold))
     return rows
 
 

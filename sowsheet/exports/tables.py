@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
 from sowsheet.exports.data import Data
-from sowsheet.schedule.records import STAGE_KEYS
+from sowsheet.jobs.make import name_of
+from sowsheet.schedule.records import STAGE_KEYS, Schedule
 from sowsheet.words.language import Language
 
 Row = Sequence[str]
+Titles = Mapping[str, str]  # what batches are called, by their names
 _SHOWN = ("sow", "to_light", "ready", "plant", "first_pick", "clear")
 
 
@@ -21,13 +24,26 @@ def heads(words: Language, columns: Sequence[str]) -> Row:
     return tuple(words.say(f"table.head.{column}") for column in columns)
 
 
-def dates_rows(data: Data, words: Language) -> list[Row]:
+def titles(schedule: Schedule, words: Language) -> Titles:
+    """What batches are called in a table for people: in English by their names, else by the language's own words."""
+    if words.english:
+        return {batch.name: batch.name for batch in schedule.batches}
+    seen: Counter[str] = Counter()
+    found: dict[str, str] = {}
+    for batch in schedule.batches:
+        called = f"{batch.bed} {name_of(batch)}".strip()
+        seen[called] += 1
+        found[batch.name] = called if seen[called] == 1 else f"{called} {seen[called]}"
+    return found
+
+
+def dates_rows(data: Data, words: Language, called: Titles) -> list[Row]:
     """A row a batch with the dates a grower looks for."""
     rows = [heads(words, ("batch", "amount", *_SHOWN, "week_costs", "sow_by"))]
     for b in data["batches"]:
         stages = (_short(b["stages"][k]) for k in _SHOWN)
         amount = words.say(f"table.amount.{b['amount']['unit']}", n=b["amount"]["number"])
-        rows.append((_marked(b["name"], b, words), amount, *stages, *_slip(b["slip"], words)))
+        rows.append((_marked(called[b["name"]], b, words), amount, *stages, *_slip(b["slip"], words)))
     return rows
 
 
@@ -45,10 +61,18 @@ def dates_csv_rows(data: Data) -> list[Row]:
     return rows
 
 
-def sowing_rows(data: Data, words: Language) -> list[Row]:
+def sowing_rows(data: Data, words: Language, called: Titles) -> list[Row]:
     """A row a sowing; the batch of an idea not settled is marked."""
     keys = ("week", "date", "batch", "trays", "tray", "cells", "plants", "seeds", "shares")
-    named = ({**s, "tray": words.tray_name(s["tray"])} for s in data["sowings"])
+    named = (
+        {
+            **s,
+            "batch": called[s["batch"]],
+            "tray": words.tray_name(s["tray"]),
+            "shares": s["shares"] and called[s["shares"]],
+        }
+        for s in data["sowings"]
+    )
     rows = (tuple(_marked(_cell(s[k]), s, words, k == "batch") for k in keys) for s in named)
     return [heads(words, keys), *rows]
 

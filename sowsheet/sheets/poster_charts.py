@@ -30,11 +30,12 @@ from sowsheet.sheets.chart_marks import grid as week_lines
 from sowsheet.sheets.cutting import HAIR, Window, bounds, cut
 from sowsheet.sheets.flow import cut as cut_words
 from sowsheet.sheets.flow import moved
+from sowsheet.sheets.label_again import label_again
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.poster import Poster, Told
 from sowsheet.sheets.poster_grid import OVERLAP, Grid
-from sowsheet.sheets.shapes import Box, Face, Leaf, Line, Measure, Page, Polygon, Role, Said, Shape, Words
-from sowsheet.sheets.spoken import weeks as spoken_weeks
+from sowsheet.sheets.shapes import Box, Leaf, Line, Page, Polygon, Role, Said, Shape, Words
+from sowsheet.sheets.spoken import weeks as weeks_said
 from sowsheet.sheets.view import Span
 from sowsheet.sheets.weeks import Weeks
 from sowsheet.words.language import Language
@@ -309,104 +310,111 @@ def _sheet(chart: Chart, column: Column, row: int, strips: Sequence[Strip]) -> L
         top = start = row * tall
     left, right = column.window(wide)
     window = Window(left, row * tall, right, (row + 1) * tall)
-    part = _Part(chart, column, window, start > top, row == 0)
+    part = _Part(chart, column, window, top, start, tuple(strips), row == 0)
     leaf = Leaf()
-    leaf.draw(part.ground(start, strips))
+    leaf.draw(part.ground())
     if column.number:
-        shapes = [*part.head(top), *part.strips(start, strips)]
-        own_weeks = column.weeks.mondays
-        weeks = spoken_weeks(chart.style.words, own_weeks[0], own_weeks[-1], chart.schedule.season.year)
-        own = [*leaf.shapes, *shapes]
-        shapes += part.labels_again(start, strips, own)
-        leaf.tag("Figure", shapes, chart.style.words.say("poster.goes on", weeks=weeks))
+        shapes = [*part.head(), *part.drawn()]
+        shapes += part.names_again([*leaf.shapes, *shapes])
+        leaf.tag("Figure", shapes, part.said)
     else:
-        part.read(leaf, top, start, strips)
+        part.read_on(leaf)
     dx = column.number * wide - left
     leaf.shapes = [moved(shape, dx, 0.0) for shape in leaf.shapes]
     return leaf
 
 
 class _Part(msgspec.Struct, frozen=True):
-    """A column's part of a row of sheets, on the column's own chart; `window` is what is seen of it."""
+    """A column's part of a row of sheets, on the column's own chart.
+
+    `window` is what is seen of it; its heads are between `top` and `start`, if those differ, and its strips below;
+    `first`: it is on the first row of sheets.
+    """
 
     chart: Chart
     column: Column
     window: Window
-    has_head: bool
-    first: bool  # the first row of sheets
+    top: float
+    start: float
+    strips: tuple[Strip, ...]
+    first: bool
 
-    def cut(self, shapes: Iterable[Shape]) -> list[Shape]:
+    @property
+    def said(self) -> str:
+        """Which weeks of the rows it shows."""
+        words, mondays = self.chart.style.words, self.column.weeks.mondays
+        weeks = weeks_said(words, mondays[0], mondays[-1], self.chart.schedule.season.year)
+        return words.say("poster.goes on", weeks=weeks)
+
+    def seen(self, shapes: Iterable[Shape]) -> list[Shape]:
         """What of shapes is seen."""
         return list(_cut_column(shapes, self.window, self.column.style))
 
-    def placed(self, start: float, strips: Sequence[Strip]) -> Iterator[tuple[Strip, Spot]]:
+    def placed(self) -> Iterator[tuple[Strip, Spot]]:
         """The strips where they are drawn, one below the other."""
-        y = start
-        for n, strip in enumerate(strips):
+        y = self.start
+        for n, strip in enumerate(self.strips):
             yield strip, Spot(self.column, y, strip.height, n == 0)
             y += strip.height
 
-    def ground(self, start: float, strips: Sequence[Strip]) -> list[Shape]:
+    def ground(self) -> list[Shape]:
         """Bands, lines of weeks, and the lines through and below all rows."""
-        weeks, style = self.column.weeks, self.column.style
-        placed = list(self.placed(start, strips))
-        bottom = max((at.top + at.height for strip, at in placed if strip.gridded), default=start)
+        weeks, style, start = self.column.weeks, self.column.style, self.start
+        bottom = max((at.top + at.height for strip, at in self.placed() if strip.gridded), default=start)
         right = style.paper.width - MARGIN
         shapes: list[Shape] = [
             Box(MARGIN, at.top, right - MARGIN, at.height, fill=strip.ground)
-            for strip, at in placed
+            for strip, at in self.placed()
             if strip.ground < 1
         ]
-        if self.has_head:
+        if start > self.top:
             shapes += week_lines(weeks, style, start, bottom)
             shapes += scale_frame(weeks, start, style, self.chart.ends and self.first)
         shapes += self.chart.rules(weeks, start, bottom)
         if bottom > start:
             shapes.append(Line(MARGIN, bottom, right, bottom, 0.0, style.stroke(1.0)))
-        return self.cut(shapes)
+        return self.seen(shapes)
 
-    def head(self, top: float) -> list[Shape]:
-        """The heads of the weeks."""
-        if not self.has_head:
+    def head(self) -> list[Shape]:
+        """The heads of the weeks, if it has any."""
+        if self.start <= self.top:
             return []
         chart, weeks, style = self.chart, self.column.weeks, self.column.style
-        return self.cut(scale_shapes(chart.garden, chart.schedule, weeks, top, style, brief=not self.first))
+        return self.seen(scale_shapes(chart.garden, chart.schedule, weeks, self.top, style, brief=not self.first))
 
-    def strips(self, start: float, strips: Sequence[Strip]) -> Iterator[Shape]:
+    def drawn(self) -> Iterator[Shape]:
         """All that the strips show."""
-        for strip, at in self.placed(start, strips):
-            drawn = (strip.headed, strip.named, strip.draw)
-            yield from self.cut(shape for draw in drawn if draw is not None for shape in draw(at))
+        for strip, at in self.placed():
+            for draw in (strip.headed, strip.named, strip.draw):
+                yield from self.seen(draw(at)) if draw is not None else ()
 
-    def labels_again(self, start: float, strips: Sequence[Strip], own: list[Shape]) -> list[Shape]:
+    def names_again(self, drawn: Sequence[Shape]) -> list[Shape]:
         """The names of headings and rows, said again clear of what is drawn."""
-        found: list[Shape] = []
+        own = list(drawn)
         left, end, style = self.window.left, min(self.window.right, self.column.weeks.right), self.column.style
-        for strip, at in self.placed(start, strips):
+        for strip, at in self.placed():
             over = Window(left, at.top, end, at.top + strip.over)
             band = Window(left, at.top + strip.over, end, at.top + strip.height)
-            found += label_again(strip.heading, [*own, *found], over, style, True)
-            found += label_again(strip.label, [*own, *found], band, style, strip.within)
-        return found
+            own += label_again(strip.heading, own, over, style, True)
+            own += label_again(strip.label, own, band, style, strip.within)
+        return own[len(drawn) :]
 
-    def read(self, leaf: Leaf, top: float, start: float, strips: Sequence[Strip]) -> None:
-        """Heads and strips of the first column, each with what is said of it."""
-        words, chart = self.chart.style.words, self.chart
-        heads = self.head(top)
-        if self.first and heads:
-            said = partial(columns_said, words, chart.schedule, chart.garden.imperial, chart.weeks)
-            leaf.tag("Figure", heads, said)
+    def read_on(self, leaf: Leaf) -> None:
+        """Heads and strips, each with what is said of it in all weeks."""
+        words, chart, heads = self.chart.style.words, self.chart, self.head()
+        if self.first:
+            leaf.tag("Figure", heads, partial(columns_said, words, chart.schedule, chart.garden.imperial, chart.weeks))
         else:
             leaf.draw(heads)
-        for strip, at in self.placed(start, strips):
+        for strip, at in self.placed():
             if strip.headed is not None:
-                leaf.tag("H2", self.cut(strip.headed(at)))
-            shown = self.cut(strip.draw(at))
+                leaf.tag("H2", self.seen(strip.headed(at)))
+            shown = self.seen(strip.draw(at))
             if strip.named is None:
                 leaf.tag("Figure", shown, strip.said)
                 continue
             leaf.tag("TR")
-            leaf.tag("TH", self.cut(strip.named(at)), strip.called if shown else strip.said)
+            leaf.tag("TH", self.seen(strip.named(at)), strip.called if shown else strip.said)
             leaf.tag("TD", shown, strip.said if shown else "")
 
 
@@ -420,98 +428,3 @@ def _cut_column(shapes: Iterable[Shape], window: Window, style: Style) -> Iterat
             yield shape
         else:
             yield from cut((shape,), window, style.measure)
-
-
-def label_again(label: str, shapes: Sequence[Shape], band: Window, style: Style, within: bool) -> list[Shape]:
-    """The name of a row said again where nothing is written over, as far left as there is room; smaller, then on a
-    plate over a hatch, where the sheet is full. `within`: in ribbons too, and best in the middle of the row."""
-    if not label:
-        return []
-    for size, face, over, share in _ways(style):
-        gap = size * 0.25
-        room = min(band.right - band.left - 2 * gap, style.wide(label, face, size) * share + HAIR)
-        words = cut_words(label, room, face, size, style.measure)
-        wide = style.wide(words, face, size)
-        taken = list(_taken(shapes, band, style.measure, within or over, over))
-        found = _free(taken, band, wide, size, gap, within) if words else None
-        if found is not None:
-            x, middle = found
-            here = Window(x - gap * 0.4, middle - size * 0.5, x + wide + gap * 0.4, middle + size * 0.5)
-            y = middle + size * 0.27
-            plate = Box(here.left, y - size * 0.8, here.right - here.left, size * 1.04, fill=_ground(shapes, here))
-            return [plate, Words(x, y, words, face, size)]
-    return []
-
-
-def _ways(style: Style) -> Iterator[tuple[float, Face, bool, float]]:
-    """How a name is tried: its size and face, whether over a hatch, and how much of it at least."""
-    yield style.base, "semi bold", False, 1.0
-    yield style.inner, "semi bold", False, 1.0
-    yield style.inner, "semi bold", True, 1.0
-    yield style.inner, "condensed bold", True, 1.0
-    yield from ((style.small, "condensed bold", True, share) for share in (1.0, 0.7, 0.5, 0.35, 0.2))
-
-
-def _taken(shapes: Sequence[Shape], band: Window, measure: Measure, within: bool, over: bool) -> Iterator[Window]:
-    """What words must not lie on, in a band: words, marks, and boxes; of blank boxes only the edges if `within`, of
-    hatched ones if `over`."""
-    for shape in shapes:
-        at = bounds(shape, measure)
-        if not at.meets(band) and not isinstance(shape, Line):
-            continue
-        if isinstance(shape, Box) and (shape.fill is None or shape.fill > 0.9):
-            hair = shape.line_pt
-            is_ground = at.holds(band, 1.0)
-            if (shape.hatch and not over) or not (within or is_ground):
-                yield at
-            elif shape.stroke is not None or shape.hatch:
-                yield Window(at.left, at.top - hair, at.right, at.top + hair)
-                yield Window(at.left, at.bottom - hair, at.right, at.bottom + hair)
-                yield Window(at.left - hair, at.top, at.left + hair, at.bottom)
-                yield Window(at.right - hair, at.top, at.right + hair, at.bottom)
-        elif isinstance(shape, Line):
-            short = at.bottom - at.top < 0.6 * (band.bottom - band.top)  # lines of weeks are long
-            if short and at.bottom > band.top and at.top < band.bottom:
-                hair = shape.line_pt
-                yield Window(at.left - hair, at.top - hair, at.right + hair, at.bottom + hair)
-        else:
-            yield at
-
-
-def _free(
-    taken: Sequence[Window], band: Window, wide: float, size: float, gap: float, middle_first: bool
-) -> tuple[float, float] | None:
-    """The left end and the middle of a line of words where nothing is taken, the best of all; None: there is none."""
-    low, high = band.top + size * 0.56, band.bottom - size * 0.56
-    if high < low:
-        return None
-    wanted = (low + high) / 2 if middle_first else low
-    steps = int((high - low) / (size * 0.2)) + 1
-    levels = sorted(
-        (wanted, *(low + (high - low) * n / steps for n in range(steps + 1))), key=lambda v: abs(v - wanted)
-    )
-    best: tuple[float, float, float] | None = None
-    for level in levels:
-        x = band.left + gap
-        while x + wide + gap <= band.right:
-            cost = x + abs(level - wanted) * 4
-            if best is not None and cost >= best[0]:
-                break
-            here = Window(x - gap, level - size * 0.52, x + wide + gap, level + size * 0.52)
-            hit = next((one for one in taken if one.meets(here)), None)
-            if hit is None:
-                best = (cost, x, level)
-                break
-            x = max(x + 1.0, hit.right + gap + 0.02)
-    return None if best is None else (best[1], best[2])
-
-
-def _ground(shapes: Sequence[Shape], here: Window) -> float:
-    """The grey of the last box that lies behind all of a place."""
-    found = 1.0
-    for shape in shapes:
-        if isinstance(shape, Box) and shape.fill is not None:
-            at = Window(shape.x, shape.y, shape.x + shape.width, shape.y + shape.height)
-            if at.holds(here, 0.5):
-                found = shape.fill
-    return found

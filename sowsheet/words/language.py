@@ -26,6 +26,8 @@ Phrase = str | dict[str, str]  # a sentence with {parts}; or its forms by plural
 
 FOLDER = Path(__file__).parent
 LANGUAGES = ("en", "en-US", "pl", "es")
+OUNCE_G = 28.3495
+LEAST_OZ = 0.1
 _FRACTIONS = {1: "⅛", 2: "¼", 3: "⅜", 4: "½", 5: "⅝", 6: "¾", 7: "⅞"}
 
 
@@ -293,9 +295,9 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
         return f"{square_m * 10.764:.0f} sq ft" if imperial else f"{self.plain(round(square_m, 1))} m²"
 
     def weight(self, grams: float, imperial: bool = False) -> str:
-        """6 g, 0.4 g, 1.2 kg; or ounces and pounds."""
-        if imperial:
-            ounces = grams / 28.3495
+        """6 g, 0.4 g, 1.2 kg; or ounces and pounds, but fine seed by the gram, as its packets are."""
+        ounces = grams / OUNCE_G
+        if imperial and ounces >= LEAST_OZ:
             return f"{self.fixed(ounces / 16, 1)} lb" if ounces >= 16 else f"{self._two_figures(ounces)} oz"
         return f"{self.plain(round(grams / 1000, 1))} kg" if grams >= 1000 else f"{self._two_figures(grams)} g"
 

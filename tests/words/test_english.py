@@ -58,6 +58,7 @@ def test_measures_in_both_tongues() -> None:
     assert [ENGLISH.depth(x, imperial=True) for x in (3, 10, 25)] == ["⅛ in", "⅜ in", "1 in"]
     assert [ENGLISH.weight(x) for x in (0.04, 0.37, 6.4, 12.3, 1234)] == ["0.04 g", "0.4 g", "6.4 g", "12 g", "1.2 kg"]
     assert ENGLISH.weight(600, imperial=True) == "1.3 lb"
+    assert [ENGLISH.weight(x, imperial=True) for x in (0.37, 6.4)] == ["0.4 g", "0.2 oz"]  # fine seed by the gram
     assert ENGLISH.spacing(15, 30) == "15 cm apart, rows 30 cm apart"
     assert ENGLISH.spacing(30, 30) == "30 cm apart each way"
     assert (ENGLISH.span_of_days(14, 28), ENGLISH.span_of_days(10, 14), ENGLISH.span_of_days(7, 7)) == (

@@ -11,12 +11,14 @@ from typer.testing import CliRunner
 
 from sowsheet.catalogue.records import Raised
 from sowsheet.cli.app import app
+from sowsheet.cli.common import LanguageTag, plan_of
 from sowsheet.exports.data import dates_data, trays_data
-from sowsheet.exports.tables import dates_rows, sowing_rows, week_rows
+from sowsheet.exports.tables import dates_rows, sowing_rows, titles, week_rows
 from sowsheet.exports.tell import told_doubts
 from sowsheet.garden.records import Frost, Purpose, Shelter
 from sowsheet.jobs.records import Verb
 from sowsheet.schedule.records import Amount, Cover, Doubt, Gap
+from sowsheet.words.crop_words import crop_words
 from sowsheet.words.language import LANGUAGES, language_of
 from tests.examples import GARDENS, ROOT, plan
 
@@ -77,9 +79,10 @@ def test_tables_are_headed_in_the_language(tag: str) -> None:
     made, words = plan("twelve-beds"), language_of(tag)
     places = [p.name for p in made.garden.places]
     dates, trays = dates_data(made.garden, made.schedule, ()), trays_data(made.garden, made.trays)
-    for rows in (dates_rows(dates, words), sowing_rows(trays, words), week_rows(trays, words)):
+    called = titles(made.schedule, words)
+    for rows in (dates_rows(dates, words, called), sowing_rows(trays, words, called), week_rows(trays, words)):
         assert english(" ".join(rows[0]), places) == set()
-    assert english(" ".join(row[1] for row in dates_rows(dates, words)), []) == set()
+    assert english(" ".join(row[1] for row in dates_rows(dates, words, called)), []) == set()
 
 
 def english(text: str, own: list[str]) -> set[str]:
@@ -95,6 +98,22 @@ def english(text: str, own: list[str]) -> set[str]:
         between colder night spring costs day days line cure doubt doubts taken granted work the is by or it
     """
     return set(re.findall(r"[^\W\d_]+", text)) & set(known.split())
+
+
+@pytest.mark.parametrize("tag", OTHERS)
+def test_batches_are_called_by_the_crop_s_own_words_in_a_table(tag: str) -> None:
+    """Each of them apart, and none by the English key of its name."""
+    file = ROOT / "out_examples" / "twelve-beds" / "garden.yaml"
+    spoken = plan_of(file, LanguageTag(tag))
+    called = titles(spoken.schedule, spoken.garden.words)
+    assert len(set(called.values())) == len(spoken.schedule.batches)
+    words = {batch.kind.crop: crop_words(language_of(tag), batch.kind.crop) for batch in spoken.schedule.batches}
+    keys = {key for key, own in words.items() if own is not None and key not in own.names}
+    assert len(keys) > 10
+    assert not [name for name in called.values() if any(name.endswith(f" {key}") for key in keys)]
+    shown = run("dates", file, "--language", tag)[1] + run("trays", file, "--language", tag)[1]
+    assert all(name in shown for name in called.values() if name.startswith("North"))
+    assert titles(spoken.schedule, language_of("en")) == {b.name: b.name for b in spoken.schedule.batches}
 
 
 def test_numbers_take_the_forms_of_polish() -> None:
