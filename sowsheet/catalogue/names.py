@@ -79,7 +79,7 @@ class Names(msgspec.Struct, frozen=True):
     def _known(self, words: tuple[str, ...]) -> Known | None:
         """What is written with its marks goes before what only looks alike without them (`cebulę`, `cebule`)."""
         text = " ".join(words)
-        return self.forms.get(text.casefold()) or self.forms.get(_plain(text))
+        return self.forms.get(text.casefold()) or self.forms.get(plain_name(text))
 
     def longest(self, words: Sequence[str]) -> tuple[int, Name] | None:
         """How many of the first words form the longest known name, and what it stands for."""
@@ -97,7 +97,7 @@ class Names(msgspec.Struct, frozen=True):
 
     def near(self, words: str) -> str | None:
         """A known name that these words may be a slip, or the last part, of."""
-        plain = _plain(words)
+        plain = plain_name(words)
         ending = (form for form in self.forms if form.endswith(f" {plain}"))
         found = next(ending, None) or next(iter(get_close_matches(plain, self.forms, n=1, cutoff=0.75)), None)
         return self.forms[found].spelled if found else None
@@ -123,10 +123,10 @@ def names_of(heads: Iterable[Head]) -> Names:
     forms = {form: Known(spelled, tuple(found), many) for form, (spelled, found, many) in exact.items()}
     for word, found in _general(by_key.values()).items():
         for spelled, many in _spellings(word):
-            known = forms.get(_plain(spelled), Known(spelled, (), many))
+            known = forms.get(plain_name(spelled), Known(spelled, (), many))
             targets = tuple(dict.fromkeys((*known.targets, *found)))
             if len(targets) > 1:
-                forms[_plain(spelled)] = Known(spelled, targets, many)
+                forms[plain_name(spelled)] = Known(spelled, targets, many)
     said = _said(by_key.values())
     if said:
         forms = {form: msgspec.structs.replace(known, foreign=True) for form, known in forms.items()} | said
@@ -169,7 +169,7 @@ def _exact(heads: Iterable[Head]) -> dict[str, tuple[str, list[Target], bool]]:
     for head in heads:
         for name, kind in _names(head):
             for spelled, many in _spellings(name):
-                targets = forms.setdefault(_plain(spelled), (spelled, [], many))[1]
+                targets = forms.setdefault(plain_name(spelled), (spelled, [], many))[1]
                 if (head.crop, kind) not in targets:
                     targets.append((head.crop, kind))
     return forms
@@ -192,7 +192,7 @@ def _said(heads: Iterable[Head]) -> dict[str, Known]:
         own = (("", head.said, head.said_forms), *((k.key, k.said, k.said_forms) for k in head.kinds))
         for kind, names, forms in own:
             for name, nominative in (*((name, "") for name in names), *forms.items()):
-                key = _plain(name)
+                key = plain_name(name)
                 if nominative and key in found and not found[key].nominative and not name.isascii():
                     key = name.casefold()  # a name looks the same without its marks
                 known = found.get(key, Known(name, (), nominative=nominative))
@@ -232,7 +232,7 @@ def _spellings(name: str) -> Iterator[tuple[str, bool]]:
         yield many.replace("oes", "os"), True
 
 
-def _plain(name: str) -> str:
+def plain_name(name: str) -> str:
     """Without what growers write in several ways: capitals, apostrophes, hyphens, accents."""
     if not name.isascii():
         name = "".join(c for c in normalize("NFKD", name.translate(_NO_MARKS)) if not combining(c))

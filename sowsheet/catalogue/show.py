@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import reduce
 from textwrap import wrap
@@ -11,8 +12,10 @@ import msgspec
 from sowsheet.catalogue.catalogue import Catalogue
 from sowsheet.catalogue.in_language import names_in
 from sowsheet.catalogue.kind_rows import Row, rows_of
+from sowsheet.catalogue.names import plain_name
 from sowsheet.catalogue.records import Crop, Kind, Source
 from sowsheet.reading.mistakes import Mistake
+from sowsheet.words.crop_words import crop_words
 from sowsheet.words.language import Language
 
 WIDTH = 88
@@ -88,7 +91,7 @@ def _title(words: Language, crop: Crop, kinds: Sequence[Kind], width: int) -> It
     yield "-" * len(name)
     latin = " / ".join(dict.fromkeys(kind.latin for kind in kinds))
     yield f"{latin}, {' / '.join(dict.fromkeys(kind.family for kind in kinds))}"
-    also = names_in(words, crop)[1:]
+    also = _further_names(words, crop)
     if also:
         yield from wrap(words.say("crop page.also", names=", ".join(also)), width)
     if len(kinds) > 1:
@@ -96,12 +99,28 @@ def _title(words: Language, crop: Crop, kinds: Sequence[Kind], width: int) -> It
         yield from wrap(_unnamed(words, crop), width)
 
 
+def _further_names(words: Language, crop: Crop) -> Sequence[str]:
+    """The names after the first. In Spanish a name stands there in both numbers, and one of them is enough."""
+    names = names_in(words, crop)
+    if words.tag != "es":
+        return names[1:]
+    first = {_bare(name): name for name in reversed(names)}
+    return [name for name in names[1:] if first[_bare(name)] == name]
+
+
+def _bare(name: str) -> str:
+    """A Spanish name without marks and plural endings: calabacin for calabacín and calabacines."""
+    return " ".join(re.sub(r"(es|s|e)$", "", word).replace("z", "c") for word in plain_name(name).split())
+
+
 def _unnamed(words: Language, crop: Crop) -> str:
     names, name = {kind.key: kind.name for kind in crop.kinds}, names_in(words, crop)[0]
     if crop.unnamed == "by date":
         return words.say("crop page.alone.by date", name=name, kind=names[crop.unnamed_else])
     if crop.unnamed in names:
-        return words.say("crop page.alone.kind", name=name, kind=names[crop.unnamed])
+        told = crop_words(words, crop.key)  # where the bare name is printed for it, its own tells more
+        own = told.kinds[crop.unnamed].names if told and crop.unnamed in told.kinds else ()
+        return words.say("crop page.alone.kind", name=name, kind=own[0] if own else names[crop.unnamed])
     return words.say("crop page.alone.none", name=name)
 
 

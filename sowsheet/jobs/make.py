@@ -172,7 +172,8 @@ def _amount_of(words: Language, job: Job) -> str:
         return job.what
     last = job.amount[-1]
     kind = "number" if last.isdecimal() else "unit" if last.isalpha() else "measure"
-    return words.say(f"job.said.{kind}", crop=job.what, amount=job.amount)
+    many = 1 if job.amount == "1" else 2  # for a language that names what is counted: 1 planta, 40 plantas
+    return words.say(f"job.said.{kind}", crop=job.what, amount=job.amount, n=many)
 
 
 def _of_batch(plan: Plan, batch: Batch) -> Iterator[Job]:

@@ -9,6 +9,7 @@ import pytest
 from sowsheet.catalogue.catalogue import Catalogue
 from sowsheet.catalogue.names import Names
 from sowsheet.catalogue.records import Kind
+from sowsheet.catalogue.show import crop_page
 from sowsheet.cli.common import plan_of
 from sowsheet.jobs.make import name_of
 from sowsheet.reading.mistakes import Mistake
@@ -119,3 +120,12 @@ def test_what_the_grower_wrote_in_a_file_of_his_own_stays(tmp_path: Path) -> Non
 def test_american_names_are_printed_in_american_english() -> None:
     british, american = whole("en").crop("courgette"), whole("en-US").crop("courgette")
     assert british.kinds[0].name == "courgette" and american.kinds[0].name == "zucchini"
+
+
+def test_a_spanish_name_is_told_in_one_number() -> None:
+    mistakes: list[Mistake] = []
+    page = crop_page(Catalogue.open(mistakes, language="es"), "judías", False, mistakes)
+    assert isinstance(page, list)
+    also = " ".join(page[: page.index("")])
+    assert "ejotes" in also and "ejote," not in also and "judía," not in also
+    assert "`judías verdes` a secas significa judías verdes enanas" in also

@@ -97,4 +97,4 @@ def test_a_first_garden_in_one_language_is_printed_in_another(tmp_path: Path) ->
     path.write_text(first_garden("A", 2027, *SITES[0], language_of("pl")), encoding="utf-8")
     plan = plan_of(path, LanguageTag.ES)
     assert plan.doubts == ()
-    assert {"lechuga acogollada", "ajo de otoño"} <= {batch.word for batch in plan.schedule.batches}
+    assert {"lechugas acogolladas", "ajos de otoño"} <= {batch.word for batch in plan.schedule.batches}
