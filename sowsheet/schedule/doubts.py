@@ -226,7 +226,7 @@ def _why_too_cold(ctx: Context, place: Place, batch: Batch, stay: Exposed, chanc
     if place.held_at_c is not None:
         return words.say("doubt.cold trays.why held", held=place.held_at_c, stands=stay.stands_c)
     start = cold_from(place, stay.start)
-    late = (chance_colder_after(ctx.climate, stay.night_c, start) or 0.0) > stay.accepted
+    late = (chance_colder_after(ctx.climate, stay.night_c, start) or 0.0) > stay.accepted  # never in autumn
     side = "after" if late else "before"
     where = " outdoors" if stay.night_c != stay.stands_c else ""
     often = words.years_in(chance, "spring" if late else "winter" if in_spring(ctx.climate, stay.end) else "autumn")

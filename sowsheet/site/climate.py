@@ -230,9 +230,10 @@ def chance_colder_after(climate: Climate, night_c: float, day: date) -> float | 
     Counted in the record up to midsummer where there is one; else a normal spread about the average last frost, 15 days
     wide: a guess. In the half-year after midsummer it is 0.
     """
+    if not in_spring(climate, day):
+        return 0.0
     if climate.nights is not None:
-        end = turn_after(climate, day)
-        return 0.0 if (end - day).days > HALF_A_YEAR_DAYS else climate.nights.chance(night_c, day, end)
+        return climate.nights.chance(night_c, day, turn_after(climate, day))
     last = spring_mean(climate, night_c, day)
     if last is None:
         return None
@@ -244,7 +245,8 @@ def chance_colder_between(climate: Climate, night_c: float, start: date, end: da
     comes after the start. None: not known."""
     if climate.nights is not None:
         return climate.nights.chance(night_c, start, end)
-    spring = chance_colder_after(climate, night_c, start)
+    spring_begins = turn_after(climate, start) - timedelta(days=HALF_A_YEAR_DAYS)
+    spring = chance_colder_after(climate, night_c, max(start, spring_begins)) if end > spring_begins else None
     autumn = None
     if climate.almanac.first_frost is not None:
         since = start - timedelta(days=AUTUMN_PAST_DAYS)
