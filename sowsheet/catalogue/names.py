@@ -100,7 +100,7 @@ class Names(msgspec.Struct, frozen=True):
         plain = plain_name(words)
         ending = (form for form in self.forms if form.endswith(f" {plain}"))
         found = next(ending, None) or next(iter(get_close_matches(plain, self.forms, n=1, cutoff=0.75)), None)
-        return self.forms[found].spelled if found else None
+        return (self.forms[found].nominative or self.forms[found].spelled) if found else None
 
     def kinds(self, crop: str) -> tuple[str, ...]:
         """The kinds of a crop, as names to write."""

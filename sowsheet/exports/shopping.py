@@ -74,7 +74,9 @@ def shopping_rows(data: Data, words: Language) -> list[Row]:
         rows.append((words.say("shopping.table.compost for trays"), f"{litres:.0f} l", ", ".join(filled)))
     litres = sum(f["litres"] for f in data["bed_compost"])
     if litres:
-        barrows = words.say("shopping.table.barrows", n=round(litres / BARROW_LITRES), litres=BARROW_LITRES)
+        barrows = words.say(
+            "shopping.table.barrows", n=round(litres / BARROW_LITRES), volume=words.volume(BARROW_LITRES)
+        )
         rows.append((words.say("shopping.table.compost for beds"), f"{litres:.0f} l", barrows))
     for c in data["covers"]:
         most = words.say("shopping.table.most", day=words.day_brief(c["on"]))

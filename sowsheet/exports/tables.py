@@ -42,7 +42,8 @@ def dates_rows(data: Data, words: Language, called: Titles) -> list[Row]:
     rows = [heads(words, ("batch", "amount", *_SHOWN, "week_costs", "sow_by"))]
     for b in data["batches"]:
         stages = (_short(b["stages"][k]) for k in _SHOWN)
-        amount = words.say(f"table.amount.{b['amount']['unit']}", n=b["amount"]["number"])
+        number = b["amount"]["number"]
+        amount = words.say(f"unit.{b['amount']['unit']}", n=number, number=words.plain(number))
         rows.append((_marked(called[b["name"]], b, words), amount, *stages, *_slip(b["slip"], words)))
     return rows
 

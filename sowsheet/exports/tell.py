@@ -98,9 +98,9 @@ def _site(garden: Garden, schedule: Schedule) -> Iterator[str]:
         own = any(bed.compost_mm is not None for bed in garden.beds)
         yield words.say(
             "tell.compost.own" if own else "tell.compost.usual",
-            depth=round(garden.house.compost_mm),
-            area=round(area),
-            volume=words.fixed(litres / 1000, 1),
+            depth=words.depth(garden.house.compost_mm, garden.imperial),
+            area=words.area(round(area), garden.imperial),
+            volume=words.bulk(litres, garden.imperial),
         )
 
 

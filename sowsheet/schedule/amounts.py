@@ -192,7 +192,7 @@ def sum_in_words(words: Language, a: Amount, imperial: bool = False) -> str:
         return words.say("sum.drilled", rows=rows, length=length, seeds=seeds) if a.rows else seeds
     if a.unit == "m2":
         return words.say("sum.scattered", area=words.area(a.area_m2, imperial), weight=words.weight(a.seed_g, imperial))
-    places = words.say(f"sum.of.{a.unit}", n=a.places)
+    places = words.say(f"unit.{a.unit}", n=a.places, number=a.places)
     if a.rows:
         places = words.say("sum.rows", rows=rows, each=a.per_row, places=places)
     if not a.cells:

@@ -313,7 +313,9 @@ def _round_words(setting: Setting, one: Round, left: float, room: float) -> tupl
 def _beds_said(words: Language, names: Sequence[str]) -> str:
     if not any(names):
         return words.say("job sheet.elsewhere")
-    return words.say("job sheet.beds", n=len(names), beds=", ".join(names))
+    listed = ", ".join(names)
+    said = words.say("job sheet.beds", n=len(names), beds=listed)
+    return listed if names[0][:3].casefold() == said[:3].casefold() else said  # `Bed: Bed 1` says it twice
 
 
 def _day_head(setting: Setting, day: date, jobs: int) -> Block:

@@ -75,7 +75,7 @@ def _groups(shopping: Shopping, words: Language, imperial: bool) -> Iterator[tup
     yield words.say("shopping.seed.title"), spare, [_seed(words, s, imperial) for s in shopping.seed]
     yield words.say("shopping.sets.title"), "", [_set(words, s, imperial) for s in shopping.sets]
     yield words.say("shopping.trays.title"), "", [_tray(words, t) for t in shopping.trays]
-    yield words.say("shopping.compost.title"), care, list(_compost(words, shopping))
+    yield words.say("shopping.compost.title"), care, list(_compost(words, shopping, imperial))
     yield words.say("shopping.covers.title"), "", [_cover(words, c, imperial) for c in shopping.covers]
 
 
@@ -116,14 +116,19 @@ def _tray(words: Language, need: TrayNeed) -> Thing:
     return Thing(name, words.say("shopping.trays.enough"), "", note, wanted=False)
 
 
-def _compost(words: Language, shopping: Shopping) -> Iterator[Thing]:
+def _compost(words: Language, shopping: Shopping, imperial: bool) -> Iterator[Thing]:
     litres = sum(f.litres for f in shopping.tray_compost)
     if litres:
         filled = [
-            words.say("shopping.compost.filled", n=f.fillings, tray=words.tray_name(f.tray), litres=f"{f.litres:.0f}")
+            words.say(
+                "shopping.compost.filled",
+                n=f.fillings,
+                tray=words.tray_name(f.tray),
+                volume=words.volume(f.litres, imperial),
+            )
             for f in shopping.tray_compost
         ]
-        yield Thing(words.say("shopping.compost.for trays"), f"{words.number(round(litres))} l", "", "; ".join(filled))
+        yield Thing(words.say("shopping.compost.for trays"), words.volume(litres, imperial), "", "; ".join(filled))
     litres = sum(f.litres for f in shopping.bed_compost)
     if litres:
         depths = sorted({f.depth_mm for f in shopping.bed_compost if f.litres})
@@ -131,10 +136,10 @@ def _compost(words: Language, shopping: Shopping) -> Iterator[Thing]:
         for depth in depths:
             beds = ", ".join(f.bed for f in shopping.bed_compost if f.depth_mm == depth)
             key = "shopping.compost.on all" if len(depths) == 1 else "shopping.compost.on"
-            told.append(words.say(key, depth=depth, beds=beds))
+            told.append(words.say(key, depth=words.depth(depth, imperial), beds=beds))
         barrows = words.say("shopping.compost.barrows", n=round(litres / BARROW_LITRES))
-        note = words.say("shopping.compost.barrow", told="; ".join(told), litres=BARROW_LITRES)
-        yield Thing(words.say("shopping.compost.for beds"), f"{words.number(round(litres))} l", barrows, note)
+        note = words.say("shopping.compost.barrow", told="; ".join(told), volume=words.volume(BARROW_LITRES, imperial))
+        yield Thing(words.say("shopping.compost.for beds"), words.volume(litres, imperial), barrows, note)
 
 
 def _cover(words: Language, need: CoverNeed, imperial: bool) -> Thing:

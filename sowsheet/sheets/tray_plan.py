@@ -117,23 +117,24 @@ def _week_from(words: Language, monday: date) -> str:
 
 def _kinds(setting: Setting, needs: Shopping) -> Iterator[Block]:
     """Each kind of tray: how many are in use at once and owned, and the compost that fills them in the season."""
-    words, fills = setting.words, {fill.tray: fill for fill in needs.tray_compost}
+    words, imperial = setting.words, setting.plan.garden.imperial
+    fills = {fill.tray: fill for fill in needs.tray_compost}
     for need in needs.trays:
         name = Run(capital(words.tray_name(need.tray)), "bold")
         shapes, tall = paragraph((name,), setting.left, 0.0, setting.width, BODY, setting.measure)
-        runs = runs_of(_kind_said(words, need, fills.get(need.tray)))
+        runs = runs_of(_kind_said(words, need, fills.get(need.tray), imperial))
         more, high = paragraph(runs, setting.left, tall, setting.width, BODY, setting.measure)
         tags = (Tag("P", 0, len(shapes) + len(more)),)
         yield Block(tall + high, (*shapes, *more), gap=4 * MM, tags=tags)
     litres = sum(fill.litres for fill in needs.tray_compost)
     if litres:
-        all_of_it = strong(words.say("tray plan.compost", litres=words.number(round(litres))))
+        all_of_it = strong(words.say("tray plan.compost", volume=words.volume(litres, imperial)))
         runs = runs_of(f"{all_of_it} {words.say('tray plan.compost care')}")
         shapes, tall = paragraph(runs, setting.left, 0.0, setting.width, BODY, setting.measure)
         yield Block(tall, tuple(shapes), gap=8 * MM, tags=(Tag("P", 0, len(shapes)),))
 
 
-def _kind_said(words: Language, need: TrayNeed, fill: TrayFill | None) -> str:
+def _kind_said(words: Language, need: TrayNeed, fill: TrayFill | None, imperial: bool) -> str:
     """How many of a kind are in use and owned, what is short is `strong`, and what compost fills them."""
     most = {"most": need.most, "day": words.day_named(need.day)}
     if need.owned is None:
@@ -145,7 +146,7 @@ def _kind_said(words: Language, need: TrayNeed, fill: TrayFill | None) -> str:
         last = words.day_named(need.end - timedelta(days=1))
         said.append(words.say("tray plan.kind.short", missing=much, start=words.day_named(need.start), end=last))
     if fill:
-        said.append(words.say("tray plan.kind.filled", n=fill.fillings, litres=words.number(round(fill.litres))))
+        said.append(words.say("tray plan.kind.filled", n=fill.fillings, volume=words.volume(fill.litres, imperial)))
     return " ".join(said)
 
 

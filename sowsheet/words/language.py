@@ -26,7 +26,7 @@ Phrase = str | dict[str, str]  # a sentence with {parts}; or its forms by plural
 
 FOLDER = Path(__file__).parent
 LANGUAGES = ("en", "en-US", "pl", "es")
-OUNCE_G = 28.3495
+OUNCE_G, CUBIC_FOOT_L = 28.3495, 28.3168
 LEAST_OZ = 0.1
 _FRACTIONS = {1: "⅛", 2: "¼", 3: "⅜", 4: "½", 5: "⅝", 6: "¾", 7: "⅞"}
 
@@ -248,7 +248,7 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
                 month=self._of_months[monday.month - 1],
                 year=monday.year,
             )
-        return self.say("date.span", start=start, end=self.day_long(sunday))
+        return self.say("date.week over months", start=start, end=self.day_long(sunday))
 
     def weeks_listed(self, mondays: Sequence[date]) -> str:
         """week 9; weeks 9 and 10; weeks 9 to 12 and 15"""
@@ -296,6 +296,19 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
     def area(self, square_m: float, imperial: bool = False) -> str:
         """7.2 m²; or square feet."""
         return f"{square_m * 10.764:.0f} sq ft" if imperial else f"{self.plain(round(square_m, 1))} m²"
+
+    def volume(self, litres: float, imperial: bool = False) -> str:
+        """1,250 l; or cubic feet."""
+        if not imperial:
+            return f"{self.number(round(litres))} l"
+        feet = litres / CUBIC_FOOT_L
+        return f"{self.number(round(feet)) if feet >= 10 else self.fixed(feet, 1)} cu ft"
+
+    def bulk(self, litres: float, imperial: bool = False) -> str:
+        """1.3 m³; or cubic yards: as heaps are bought."""
+        return (
+            f"{self.fixed(litres / CUBIC_FOOT_L / 27, 1)} cu yd" if imperial else f"{self.fixed(litres / 1000, 1)} m³"
+        )
 
     def weight(self, grams: float, imperial: bool = False) -> str:
         """6 g, 0.4 g, 1.2 kg; or ounces and pounds, but fine seed by the gram, as its packets are."""

@@ -98,7 +98,7 @@ def test_every_tail_that_is_chosen_has_its_phrase() -> None:
     phrases = language_of("en").phrases
     wanted = [f"why.over.{end}" for end in get_args(get_type_hints(Harvest)["ends_with"])]
     wanted += [f"why.useless.{end}" for end in get_args(Useless) if end]
-    wanted += [f"sum.of.{unit}" for unit in get_args(get_type_hints(Amount)["unit"]) if unit not in ("rows", "m2")]
+    wanted += [f"unit.{unit}" for unit in get_args(get_type_hints(Amount)["unit"]) if unit not in ("rows", "m2")]
     wanted += [f"purpose.{one}" for one in get_args(Purpose)]
     for raised in get_args(Raised):
         wanted += [f"doubt.too early.what.{raised}.{early}" for early in ("season", "safe", "time")]

@@ -50,7 +50,7 @@ CHOSEN = {
     "tell.week later": tuple(
         f"{verb}.{then}{late}" for verb in ("sown", "set") for then in ("picked", "ready") for late in ("", " no later")
     ),
-    "table.amount": of(Amount, "unit"),
+    "unit": of(Amount, "unit"),
     "verb": get_args(Verb),
 }
 
@@ -119,7 +119,7 @@ def test_batches_are_called_by_the_crop_s_own_words_in_a_table(tag: str) -> None
 
 def test_numbers_take_the_forms_of_polish() -> None:
     polish = language_of("pl")
-    said = [polish.say("table.amount.plants", n=n) for n in (1, 3, 5, 22)]
+    said = [polish.say("unit.plants", n=n, number=n) for n in (1, 3, 5, 22)]
     assert said == ["1 roślina", "3 rośliny", "5 roślin", "22 rośliny"]
 
 
