@@ -21,7 +21,7 @@ _LATIN, _LOOKS = "abcdefghijklmnopqrstuvwxyz", "αβςδεφγηιξκλμνοπ
 _GREEK = str.maketrans(_LATIN + _LATIN.upper(), _LOOKS + _LOOKS.upper())
 _KEPT = re.compile(r"(\{[^}]*\}|`[^`]*`)")
 _WORD = re.compile(r"[A-Za-z]{2,}")
-_UNIT = re.compile(r"(?<=[\d¼½¾⅛⅜⅝⅞] )(cm|mm|kg|ml|ft|in|oz|lb|sq ft)\b")
+_UNIT = re.compile(r"(?<=[\d¼½¾⅛⅜⅝⅞] )(cm|mm|kg|ml|ft|in|oz|lb|sq ft|cu ft|cu yd)\b")
 _CUT = re.compile(r"[A-Za-z]+…")  # a name that was cut to its room
 
 
