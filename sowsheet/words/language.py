@@ -306,9 +306,8 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
 
     def bulk(self, litres: float, imperial: bool = False) -> str:
         """1.3 m³; or cubic yards: as heaps are bought."""
-        return (
-            f"{self.fixed(litres / CUBIC_FOOT_L / 27, 1)} cu yd" if imperial else f"{self.fixed(litres / 1000, 1)} m³"
-        )
+        amount, unit = (litres / CUBIC_FOOT_L / 27, "cu yd") if imperial else (litres / 1000, "m³")
+        return f"{self.fixed(amount, 1)} {unit}"
 
     def weight(self, grams: float, imperial: bool = False) -> str:
         """6 g, 0.4 g, 1.2 kg; or ounces and pounds, but fine seed by the gram, as its packets are."""
