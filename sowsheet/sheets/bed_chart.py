@@ -11,7 +11,7 @@ import msgspec
 from sowsheet.garden.records import Garden
 from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Gap, Schedule, Stay
-from sowsheet.sheets.bed_rows import BedRow, Coming, Standing, bed_rows
+from sowsheet.sheets.bed_rows import BedRow, Coming, Standing, bed_rows, lanes_of
 from sowsheet.sheets.bench_picture import Bench, bench_height, bench_shapes, benches_of, least_scale, tray_scale
 from sowsheet.sheets.chart_foot import LEGEND_LINE, legend_lines, sample, sample_width
 from sowsheet.sheets.chart_head import Style, head, head_height, nearer
@@ -117,7 +117,7 @@ def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
     room = style.paper.height - 2 * MARGIN - head_height((), style)
     pages = [Dealt([], [])]
     used = 0.0
-    for row in rows:
+    for row in (part for whole in rows for part in parted(whole, chart, room)):
         tall = row_height(row, chart)
         if pages[-1].rows and used + tall > room:
             pages.append(Dealt([], []))
@@ -140,6 +140,21 @@ def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
 def _legend_height(style: Style) -> float:
     """The lines that tell what the marks mean."""
     return style.inner * (2.2 + LEGEND_LINE * (len(legend_lines(marks_of(style.words), style)) - 1))
+
+
+def parted(row: BedRow, chart: Chart, room: float) -> list[BedRow]:
+    """A bed's row, in parts of as many lanes as a page has room for where it has more."""
+    if row_height(row, chart) <= room:
+        return [row]
+    parts: list[BedRow] = []
+    first = 0
+    while first < row.lanes:
+        ends = range(row.lanes, first + 1, -1)
+        fits = (end for end in ends if row_height(lanes_of(row, first, end), chart) <= room)
+        end = next(fits, first + 1)
+        parts.append(lanes_of(row, first, end))
+        first = end
+    return parts
 
 
 def row_height(row: BedRow, chart: Chart) -> float:

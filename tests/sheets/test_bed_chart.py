@@ -12,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sowsheet.garden.records import Garden, Site
+from sowsheet.reading.mistakes import Mistake
 from sowsheet.schedule.plan import schedule
 from sowsheet.schedule.records import Stay
 from sowsheet.sheets.bed_chart import bed_chart
@@ -19,10 +20,12 @@ from sowsheet.sheets.bed_rows import bed_rows
 from sowsheet.sheets.bench_blocks import tray_blocks
 from sowsheet.sheets.paper import PT_PER_M, landscape
 from sowsheet.sheets.shapes import Sheet
+from sowsheet.sheets.spoken import weeks as weeks_said
 from sowsheet.sheets.view import View, spans_of
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.plan import tray_plan
 from tests.examples import GARDENS, plan
+from tests.in_english import EN
 from tests.made import NORTH, SOUTH, catalogue, garden
 from tests.sheets.any_garden import BED_NAMES, FEW, LINES
 from tests.sheets.pages import WIDTH, collisions, outside, printed_outside, read, texts, unprintable, written_over
@@ -209,3 +212,28 @@ def test_a_bed_s_empty_weeks_are_counted_beyond_the_sheet(name: str, weeks: str)
     whole, parts = told(View()), told(View(spans=spans_of(weeks, plan(name).schedule.season) or ()))
     assert whole
     assert parts - {"empty 2 wk", "empty 3 wk"} <= whole  # these have room where weeks are wide
+
+
+@pytest.mark.parametrize(
+    ("line", "paper", "far"),
+    [
+        ("dill sown direct every 10 days May to July", "A3", 1.5),
+        ("dill sown direct every 10 days May to July", "A3", 2.0),
+        ("lettuce every 3 days March to August", "A3", None),
+        ("lettuce every 3 days March to August", "A1", None),
+        ("garlic since October, then lettuce every 4 days July to August", "A4", 1.0),
+    ],
+)
+def test_a_bed_of_more_lanes_than_a_page_holds_goes_on_with_all_its_crops(
+    line: str, paper: str, far: float | None
+) -> None:
+    mistakes: list[Mistake] = []
+    made = garden(line, mistakes=mistakes)
+    dated, _ = schedule(made, catalogue().crop)
+    sheet = bed_chart(dated, tray_plan(dated, made), made, paper, WIDTH, None, View(distance_m=far))
+    assert list(outside(sheet)) == []
+    assert [collisions(page) for page in sheet.pages] == [[] for _ in sheet.pages]
+    told = " ".join(tag.words for page in sheet.pages for tag in page.tags if tag.role == "TD")
+    days = [b.stages.plant.day for b in dated.batches if b.stages.plant is not None and not b.open_left]
+    assert len(days) > 8
+    assert all(weeks_said(EN, day, day, 2027) in told for day in days)
