@@ -15,8 +15,9 @@ from hypothesis import strategies as st
 from typer.testing import CliRunner
 
 from sowsheet.buying.list import shopping_list
-from sowsheet.buying.records import Shopping
+from sowsheet.buying.records import BedFill, Shopping
 from sowsheet.cli.app import app
+from sowsheet.exports.shopping import shopping_rows
 from sowsheet.garden.records import House, TrayKind
 from sowsheet.schedule.plan import schedule
 from sowsheet.sheets.shopping_sheet import shopping_sheet
@@ -26,7 +27,7 @@ from tests.examples import GARDENS, ROOT
 from tests.garden.files import refused, sound
 from tests.made import NORTH, SIXTY, catalogue, garden
 from tests.sheets.any_garden import BED_NAMES, FEW, LINES
-from tests.sheets.pages import WIDTH, collisions, outside, unprintable
+from tests.sheets.pages import WIDTH, collisions, outside, texts, unprintable
 
 
 def _list(*words: str, also: tuple[str, ...] = (), house: House | None = None, owned: int | None = None) -> Shopping:
@@ -96,6 +97,26 @@ def test_beds_are_mulched_as_deep_as_each_is_said(tmp_path: Path) -> None:
     beds = {f.bed: (f.depth_mm, f.litres) for f in shopping_list(made, dated, tray_plan(dated, made)).bed_compost}
     assert beds == {"A": pytest.approx((30, 216)), "B": pytest.approx((100, 720)), "C": (0, 0)}
     assert "more than a bed ever gets" in in_english.what(refused(tmp_path, "house", "{compost: 2 m}")[0])
+
+
+@pytest.mark.parametrize(("litres", "barrows"), [(360, 5), (27, 1), (400, 5), (80.1 + 79.9 + 1e-12, 2)])
+def test_a_barrow_that_is_not_full_is_a_barrow(litres: float, barrows: int) -> None:
+    needs = Shopping((), (), (), (), (BedFill("A", 25, litres),), ())
+    made = garden("kale", mistakes=[])
+    ((_, _, table),) = shopping_rows(needs, made)[1:]
+    sheet = shopping_sheet(needs, made, "2027", "A4", WIDTH, None)
+    told = f"{barrows} {'barrow' if barrows == 1 else 'barrows'}"
+    assert table == f"{told} of 80 l"
+    assert told in [t.text for page in sheet.pages for t in texts(page)]
+
+
+def test_the_table_adds_first_and_rounds_once_as_the_sheet_does() -> None:
+    needs = Shopping((), (), (), (), (BedFill("A", 25, 13.25), BedFill("B", 25, 13.26)), ())
+    made = garden("kale", "kale", mistakes=[])
+    ((_, table, _),) = shopping_rows(needs, made)[1:]
+    sheet = shopping_sheet(needs, made, "2027", "A4", WIDTH, None)
+    assert table == "27 l"
+    assert table in [t.text for page in sheet.pages for t in texts(page)]
 
 
 def test_fleece_is_what_lies_at_once() -> None:

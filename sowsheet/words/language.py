@@ -305,10 +305,9 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
         return f"{self.number(round(feet)) if feet >= 10 else self.fixed(feet, 1)} cu ft"
 
     def bulk(self, litres: float, imperial: bool = False) -> str:
-        """1.3 m³; or cubic yards: as heaps are bought."""
-        return (
-            f"{self.fixed(litres / CUBIC_FOOT_L / 27, 1)} cu yd" if imperial else f"{self.fixed(litres / 1000, 1)} m³"
-        )
+        """1.3 m³; or cubic yards: as heaps are bought. What is no heap as `volume` says it: 25 l."""
+        unit, heap_l = ("cu yd", CUBIC_FOOT_L * 27) if imperial else ("m³", 1000.0)
+        return f"{self.fixed(litres / heap_l, 1)} {unit}" if litres >= heap_l / 10 else self.volume(litres, imperial)
 
     def weight(self, grams: float, imperial: bool = False) -> str:
         """6 g, 0.4 g, 1.2 kg; or ounces and pounds, but fine seed by the gram, as its packets are."""

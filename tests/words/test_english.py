@@ -62,6 +62,7 @@ def test_measures_in_both_tongues() -> None:
     assert [ENGLISH.volume(x, imperial=True) for x in (28.31685, 99, 1263)] == ["1.0 cu ft", "3.5 cu ft", "45 cu ft"]
     assert [ENGLISH.volume(x) for x in (99.4, 1263)] == ["99 l", "1,263 l"]
     assert (ENGLISH.bulk(764.5549, imperial=True), ENGLISH.bulk(1075)) == ("1.0 cu yd", "1.1 m³")
+    assert (ENGLISH.bulk(50, imperial=True), ENGLISH.bulk(25), ENGLISH.bulk(100)) == ("1.8 cu ft", "25 l", "0.1 m³")
     assert [ENGLISH.weight(x, imperial=True) for x in (0.37, 6.4)] == ["0.4 g", "0.2 oz"]  # fine seed by the gram
     assert ENGLISH.spacing(15, 30) == "15 cm apart, rows 30 cm apart"
     assert ENGLISH.spacing(30, 30) == "30 cm apart each way"
