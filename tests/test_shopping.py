@@ -47,6 +47,24 @@ def test_seed_of_a_kind_is_added_up_over_its_sowings() -> None:
     assert leek.grams == pytest.approx(712 / 395, rel=0.01)  # 395 a gram: crops/leek.yaml
 
 
+def test_grams_are_rounded_once_and_some_seed_weighs_something() -> None:
+    """Sowings of a seed or two, each too light for hundredths of a gram."""
+    found = _list(also=("1 celeriac every 2 weeks March to May",), house=House(spare=Fraction(0)))
+    (celeriac,) = found.seed
+    per_g = catalogue().crop("celeriac").kinds[0].seed
+    assert per_g and celeriac.grams == pytest.approx(celeriac.seeds / per_g.per_g, rel=1e-9)
+    ((_, much, _),) = [row for row in shopping_rows(found, garden(mistakes=[])) if row[0] == "celeriac"]
+    assert much == f"{celeriac.seeds} seeds, under 0.01 g"
+
+
+def test_nothing_is_weighed_or_counted_where_nothing_is_sure() -> None:
+    rows = shopping_rows(_list("maybe leeks 25 June", "maybe garlic 20 October"), garden(mistakes=[]))
+    assert {row[0]: row[1] for row in rows if "leek" in row[0] or "garlic" in row[0]} == {
+        "leek": "",
+        "autumn garlic": "",
+    }
+
+
 def test_without_spare_only_empty_cells_are_allowed_for() -> None:
     (leek,) = _list("leeks 25 June", house=House(spare=Fraction(0))).seed
     assert 0 < leek.allowance < 10

@@ -21,15 +21,15 @@ def shopping_data(garden: Garden, shopping: Shopping) -> Data:
                 "what": s.name,
                 "sowings": s.sowings,
                 "seeds": s.seeds,
-                "grams": round(s.grams, 2),
+                "grams": round(s.grams, 4),
                 "allowance_seeds": s.allowance,
                 "maybe_seeds": s.maybe_seeds,
-                "maybe_grams": round(s.maybe_grams, 2),
+                "maybe_grams": round(s.maybe_grams, 4),
             }
             for s in shopping.seed
         ],
         "sets": [
-            {"what": s.name, "unit": s.unit, "number": s.number, "kg": round(s.kg, 2), "maybe_number": s.maybe_number}
+            {"what": s.name, "unit": s.unit, "number": s.number, "kg": round(s.kg, 4), "maybe_number": s.maybe_number}
             for s in shopping.sets
         ],
         "trays": [
