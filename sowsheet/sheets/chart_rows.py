@@ -13,7 +13,7 @@ from sowsheet.garden.records import Garden
 from sowsheet.schedule.records import Batch, Stay
 from sowsheet.sheets.chart_foot import whisker
 from sowsheet.sheets.chart_head import Style, row_ends, row_name
-from sowsheet.sheets.chart_marks import WEDGE, marked_day, post, ribbon, sowing_mark, trays_to_sow, wedge
+from sowsheet.sheets.chart_marks import WEDGE, marked_day, post, post_at, ribbon, sowing_mark, trays_to_sow, wedge
 from sowsheet.sheets.flow import cut
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.shapes import Box, Hatch, Line, Shape, Words
@@ -295,7 +295,7 @@ def _post(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[S
     if plant is None or batch.raised != "tray" or not weeks.holds(plant.day):
         return
     half = style.row * BED / 2
-    yield from post(weeks.x(plant.day), middle - half - style.row * 0.06, middle + half, style)
+    yield from post(post_at(plant.day, weeks, style), middle - half - style.row * 0.06, middle + half, style)
 
 
 def _mark(row: Row, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:
