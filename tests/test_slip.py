@@ -9,6 +9,8 @@ import pytest
 
 from sowsheet.garden.records import Monthly, Shelter
 from sowsheet.schedule.records import Batch, Slip
+from sowsheet.sheets.spoken import batch_said
+from sowsheet.words.language import language_of
 from tests.made import NORTH, sound
 
 WARM_AND_COLD = msgspec.structs.replace(
@@ -113,3 +115,12 @@ def test_without_temperatures_a_week_costs_a_week() -> None:
     slip = sound("headed lettuce 6 April", site=NORTH)[0].slip
     assert slip is not None
     assert slip.costs_days == 7
+
+
+@pytest.mark.parametrize("line", ["garlic since October", "broad beans since November, then leeks", "chard there"])
+def test_what_went_in_before_the_season_has_no_price_and_no_last_day(line: str) -> None:
+    batch = _batches(line)[0]
+    assert batch.slip is None
+    said = batch_said(language_of("en"), batch, None, 2027)
+    assert "a week later" not in said
+    assert "last useful" not in said
