@@ -83,9 +83,9 @@ def shopping_rows(shopping: Shopping, garden: Garden) -> list[Row]:
 def _seed_row(seed: SeedNeed, words: Language, imperial: bool) -> Row:
     notes = [words.count(seed.sowings, "sowing")] if seed.sowings else []
     spare, maybe = seed.allowance, seed.maybe_seeds
-    notes += [words.say("shopping.seed.allowance", n=spare, number=spare)] if spare else []
-    notes += [words.say("shopping.maybe more", number=maybe)] if maybe else []
-    much = [words.say("unit.seeds", n=seed.seeds, number=seed.seeds)] if seed.seeds else []
+    notes += [words.say("shopping.seed.allowance", n=spare, number=words.number(spare))] if spare else []
+    notes += [words.say("shopping.maybe more", number=words.number(maybe))] if maybe else []
+    much = [words.say("unit.seeds", n=seed.seeds, number=words.number(seed.seeds))] if seed.seeds else []
     much += [words.weight(seed.grams, imperial)] if seed.seeds else []
     return seed.name, ", ".join(much), "; ".join(notes)
 
