@@ -154,7 +154,7 @@ def test_the_command_and_its_csv_hold_the_same(name: str) -> None:
     seed = [row for row in rows if row["group"] == "seed"]
     assert len(seed) >= 5
     for row in seed:
-        assert f"{row['number']} seeds" in table.stdout
+        assert f"{int(row['number']):,} seeds" in table.stdout
 
 
 @FEW
