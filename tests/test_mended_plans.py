@@ -14,13 +14,15 @@ from typer.testing import CliRunner
 from sowsheet.cli.app import app
 from sowsheet.exports.tell import told_back
 from sowsheet.garden.records import Place, Room
+from sowsheet.reading.dates import CalendarDay
+from sowsheet.reading.plan_records import Dated
 from sowsheet.schedule.plan import schedule
 from sowsheet.schedule.records import Schedule
 from sowsheet.site.record import Record
 from sowsheet.site.weather import Weather
 from tests import in_english
 from tests.garden.files import read_text, text_of
-from tests.made import NORTH, catalogue, frost, garden, planned, refused, sound
+from tests.made import NORTH, NOWHERE, catalogue, frost, garden, planned, refused, sound
 from tests.test_slip import WARM_AND_COLD
 
 YEARS = range(2001, 2013)
@@ -131,6 +133,29 @@ def test_the_latest_sowing_is_looked_for_in_every_place() -> None:
         (other,) = _plan(f"lettuce sown {day.day} {day:%B}", places=places).batches
         assert other.stages.ready is not None
         assert other.stages.ready.day > date(2027, 3, 20), day
+
+
+def test_no_sowing_lies_further_back_than_its_trays_can_be_kept() -> None:
+    """The hotbed is there in spring alone, the shelf too hot for the seed: it was sown 17 months before."""
+    shelf, hotbed = (
+        msgspec.structs.replace(SHELF, held_at_c=22.0),
+        msgspec.structs.replace(
+            BENCH,
+            purposes=("germinating", "growing on"),
+            under="cold frame",
+            start=Dated(CalendarDay(2, 17), "17 February", NOWHERE),
+            until=Dated(CalendarDay(5, 25), "late May", NOWHERE),
+        ),
+    )
+    with_hotbed = planned("winter purslane October", places=(shelf, hotbed, YARD))[0]
+    without = planned("winter purslane October", places=(shelf, BENCH, YARD))[0]
+    for dated in (with_hotbed, without):
+        assert dated.batches[0].stages.sow is None
+    assert with_hotbed.doubts == without.doubts
+    assert "germination_too_hot" in _codes(with_hotbed)
+    (spring,) = planned("winter purslane 15 April", places=(shelf, hotbed, YARD))[0].batches
+    assert spring.stages.sow is not None
+    assert spring.stages.sow.day > date(2027, 2, 17)
 
 
 def test_trays_do_not_stay_in_a_place_that_goes(tmp_path: Path) -> None:
