@@ -94,7 +94,7 @@ def test_places(tmp_path: Path) -> None:
     assert (bench.purposes, bench.under) == (("growing on", "hardening off"), "unheated glass")
     assert bench.room == Room(length_cm=450.0, width_cm=60.0)
     assert bench.start is not None
-    assert bench.start.date == CalendarDay(2, 1)
+    assert bench.start.date == CalendarDay(2, 1, span="from month")
     assert bench.until is not None
     assert bench.until.date == Anchored("last frost", 7)
     assert (frame.purposes, frame.under, frame.room, frame.assumed) == (("hardening off",), "cold frame", Room(), False)
