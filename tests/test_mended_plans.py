@@ -317,3 +317,18 @@ def test_a_green_manure_is_cut_when_somebody_is_there() -> None:
         batch = planned(line, work_days=TUESDAY_SATURDAY)[0].batches[0]
         assert batch.stages.last_pick is not None
         assert batch.stages.last_pick.day.weekday() in TUESDAY_SATURDAY, line
+
+
+@pytest.mark.parametrize(
+    ("line", "why"),
+    [
+        ("parsnips 15 April", "175 days from sowing"),
+        ("summer white mustard 1 May", "from sowing"),
+        ("forcing chicory 10 July", "from sowing at least"),
+        ("leeks 15 June", "from planting"),
+    ],
+)
+def test_what_is_sown_direct_counts_from_sowing(line: str, why: str) -> None:
+    (batch,) = sound(line)
+    assert batch.stages.first_pick is not None
+    assert batch.stages.first_pick.why.endswith(why)
