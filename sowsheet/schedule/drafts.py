@@ -290,7 +290,7 @@ def _picked(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | Non
         ctx.refuse(written.spot, what, said("mistake.schedule.no picking.cure"))
         return None
     day = _within_window(ctx, kind, raised, slot, day)
-    plant = When(day, day, day, "handbook", ctx.words.say("why.to be picked", day=ctx.words.day_in(want, day.year)))
+    plant = When(day, day, day, "growth", ctx.words.say("why.to be picked", day=ctx.words.day_in(want, day.year)))
     raising = _raise_by(ctx, kind, day) if raised == "tray" else None
     return finished(ctx, slot, Draft(item=item, kind=kind, raised=raised, plant=plant, raising=raising, wanted=want))
 
