@@ -332,3 +332,16 @@ def test_what_is_sown_direct_counts_from_sowing(line: str, why: str) -> None:
     (batch,) = sound(line)
     assert batch.stages.first_pick is not None
     assert batch.stages.first_pick.why.endswith(why)
+
+
+@pytest.mark.parametrize(("held", "told"), [("70 F", "70 °F"), ("68.5°F", "68.5 °F"), ("20 C", "20 °C")])
+def test_a_place_is_told_back_in_the_degrees_that_were_written(tmp_path: Path, held: str, told: str) -> None:
+    """It was held at 21.1111 °C."""
+    parts = {"places": f"{{shelf: {{for: germinating, held at: {held}}}}}", "beds": "{A: lettuce 1 May}"}
+    made, mistakes = read_text(tmp_path, text_of(parts))
+    assert made is not None, mistakes
+    dated, _ = schedule(made, catalogue().crop)
+    assert any(line.startswith(f"Shelf: for germinating, held at {told}, ") for line in told_back(made, dated, ()))
+    (batch,) = dated.batches
+    assert batch.stages.up is not None
+    assert batch.stages.up.why.endswith(f"days to show, at {told}")

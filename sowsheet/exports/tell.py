@@ -156,7 +156,7 @@ def _place(place: Place, climate: Climate, garden: Garden) -> str:
     if place.under:
         facts.append(words.say(f"tell.lies.{place.under}"))
     if place.held_at_c is not None:
-        facts.append(words.say("tell.place.held", temp=place.held_at_c))
+        facts.append(words.say("tell.place.held", temp=words.temp(place.held_at_c, place.in_fahrenheit)))
     facts += _own_warmth(place, climate, words)
     if place.purposes:
         facts.append(_room(place, garden))

@@ -48,7 +48,7 @@ class Handbook(msgspec.Struct, frozen=True):
                     return None
                 if held is None:
                     return self._spread(sown, days, "why.comes up.guessed", c=middle, place=where.name)
-                return self._spread(sown, days, "why.comes up.held", c=held)
+                return self._spread(sown, days, "why.comes up.held", temp=self.words.temp(held, where.in_fahrenheit))
         day = emerges(germination, sown, lambda d: self._ground_c(d, where))
         if day is None:
             return None

@@ -233,7 +233,8 @@ def _why_too_cold(ctx: Context, place: Place, batch: Batch, stay: Exposed, chanc
     """What a place is held at; else how often, and on which side of a day, nights are too cold for the softest."""
     words = ctx.words
     if place.held_at_c is not None:
-        return words.say("doubt.cold trays.why held", held=place.held_at_c, stands=stay.stands_c)
+        held, stands = (words.temp(c, place.in_fahrenheit) for c in (place.held_at_c, stay.stands_c))
+        return words.say("doubt.cold trays.why held", held=held, stands=stands)
     start = cold_from(place, stay.start)
     late = (chance_colder_after(ctx.climate, stay.night_c, start) or 0.0) > stay.accepted  # never in autumn
     side = "after" if late else "before"
