@@ -15,8 +15,9 @@ from hypothesis import strategies as st
 from typer.testing import CliRunner
 
 from sowsheet.buying.list import shopping_list
-from sowsheet.buying.records import Shopping
+from sowsheet.buying.records import BedFill, Shopping
 from sowsheet.cli.app import app
+from sowsheet.exports.shopping import shopping_rows
 from sowsheet.garden.records import House, TrayKind
 from sowsheet.schedule.plan import schedule
 from sowsheet.sheets.shopping_sheet import shopping_sheet
@@ -26,7 +27,7 @@ from tests.examples import GARDENS, ROOT
 from tests.garden.files import refused, sound
 from tests.made import NORTH, SIXTY, catalogue, garden
 from tests.sheets.any_garden import BED_NAMES, FEW, LINES
-from tests.sheets.pages import WIDTH, collisions, outside, unprintable
+from tests.sheets.pages import WIDTH, collisions, outside, texts, unprintable
 
 
 def _list(*words: str, also: tuple[str, ...] = (), house: House | None = None, owned: int | None = None) -> Shopping:
@@ -44,6 +45,24 @@ def test_seed_of_a_kind_is_added_up_over_its_sowings() -> None:
     assert (leek.name, leek.sowings, leek.seeds) == ("leek", 2, 712)
     assert leek.allowance == 2 * (356 - 80 * 4)
     assert leek.grams == pytest.approx(712 / 395, rel=0.01)  # 395 a gram: crops/leek.yaml
+
+
+def test_grams_are_rounded_once_and_some_seed_weighs_something() -> None:
+    """Sowings of a seed or two, each too light for hundredths of a gram."""
+    found = _list(also=("1 celeriac every 2 weeks March to May",), house=House(spare=Fraction(0)))
+    (celeriac,) = found.seed
+    per_g = catalogue().crop("celeriac").kinds[0].seed
+    assert per_g and celeriac.grams == pytest.approx(celeriac.seeds / per_g.per_g, rel=1e-9)
+    ((_, much, _),) = [row for row in shopping_rows(found, garden(mistakes=[])) if row[0] == "celeriac"]
+    assert much == f"{celeriac.seeds} seeds, under 0.01 g"
+
+
+def test_nothing_is_weighed_or_counted_where_nothing_is_sure() -> None:
+    rows = shopping_rows(_list("maybe leeks 25 June", "maybe garlic 20 October"), garden(mistakes=[]))
+    assert {row[0]: row[1] for row in rows if "leek" in row[0] or "garlic" in row[0]} == {
+        "leek": "",
+        "autumn garlic": "",
+    }
 
 
 def test_without_spare_only_empty_cells_are_allowed_for() -> None:
@@ -96,6 +115,26 @@ def test_beds_are_mulched_as_deep_as_each_is_said(tmp_path: Path) -> None:
     beds = {f.bed: (f.depth_mm, f.litres) for f in shopping_list(made, dated, tray_plan(dated, made)).bed_compost}
     assert beds == {"A": pytest.approx((30, 216)), "B": pytest.approx((100, 720)), "C": (0, 0)}
     assert "more than a bed ever gets" in in_english.what(refused(tmp_path, "house", "{compost: 2 m}")[0])
+
+
+@pytest.mark.parametrize(("litres", "barrows"), [(360, 5), (27, 1), (400, 5), (80.1 + 79.9 + 1e-12, 2)])
+def test_a_barrow_that_is_not_full_is_a_barrow(litres: float, barrows: int) -> None:
+    needs = Shopping((), (), (), (), (BedFill("A", 25, litres),), ())
+    made = garden("kale", mistakes=[])
+    ((_, _, table),) = shopping_rows(needs, made)[1:]
+    sheet = shopping_sheet(needs, made, "2027", "A4", WIDTH, None)
+    told = f"{barrows} {'barrow' if barrows == 1 else 'barrows'}"
+    assert table == f"{told} of 80 l"
+    assert told in [t.text for page in sheet.pages for t in texts(page)]
+
+
+def test_the_table_adds_first_and_rounds_once_as_the_sheet_does() -> None:
+    needs = Shopping((), (), (), (), (BedFill("A", 25, 13.25), BedFill("B", 25, 13.26)), ())
+    made = garden("kale", "kale", mistakes=[])
+    ((_, table, _),) = shopping_rows(needs, made)[1:]
+    sheet = shopping_sheet(needs, made, "2027", "A4", WIDTH, None)
+    assert table == "27 l"
+    assert table in [t.text for page in sheet.pages for t in texts(page)]
 
 
 def test_fleece_is_what_lies_at_once() -> None:

@@ -9,6 +9,8 @@ import pytest
 
 from sowsheet.garden.records import Monthly, Shelter
 from sowsheet.schedule.records import Batch, Slip
+from sowsheet.sheets.spoken import batch_said
+from sowsheet.words.language import language_of
 from tests.made import NORTH, sound
 
 WARM_AND_COLD = msgspec.structs.replace(
@@ -129,3 +131,12 @@ def test_the_next_crop_that_is_to_be_picked_on_a_day_needs_the_bed(line: str) ->
     assert following is not None
     assert "next crop" in first.slip.why
     assert following.day - timedelta(days=45) < first.slip.last_useful < following.day
+
+
+@pytest.mark.parametrize("line", ["garlic since October", "broad beans since November, then leeks", "chard there"])
+def test_what_went_in_before_the_season_has_no_price_and_no_last_day(line: str) -> None:
+    batch = _batches(line)[0]
+    assert batch.slip is None
+    said = batch_said(language_of("en"), batch, None, 2027)
+    assert "a week later" not in said
+    assert "last useful" not in said

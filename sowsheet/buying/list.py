@@ -34,6 +34,11 @@ def shopping_list(garden: Garden, schedule: Schedule, trays: TrayPlan) -> Shoppi
     )
 
 
+def barrows_of(litres: float) -> int:
+    """Whole barrows that hold so much: the last may not be full. A sum's last digits fill none."""
+    return math.ceil(round(litres / BARROW_LITRES, 3))
+
+
 def _beds(garden: Garden) -> Iterator[BedFill]:
     usual = garden.house.compost_mm
     for bed in garden.beds:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -21,6 +21,9 @@ from sowsheet.cli.common import (
     stop,
 )
 from sowsheet.words.language import Language
+
+if TYPE_CHECKING:
+    from sowsheet.site.season import Season
 
 Week = Annotated[str, typer.Option(metavar="WEEK", help="help.jobs.week")]
 
@@ -48,7 +51,7 @@ def jobs(
     words = plan.garden.words
     doubtful(plan, strict)
     day = day_given(today, words) or date.today()  # noqa: DTZ011 - the grower's own calendar
-    monday = _monday(week, plan.garden.season, words) if week else monday_of(day)
+    monday = _monday(week, plan.schedule.season, words) if week else monday_of(day)
     found = jobs_of(plan.schedule, plan.trays, plan.garden)
     inside = [j for j in found if monday <= j.day < monday + timedelta(days=7)]
     data = jobs_data(plan.garden, monday, inside)
@@ -58,10 +61,14 @@ def jobs(
     show(data, job_rows(data, words), job_csv_rows(data), how)
 
 
-def _monday(text: str, season: int, words: Language) -> date:
-    """The Monday of `13`, `W13` or `2027-W13`."""
+def _monday(text: str, season: Season, words: Language) -> date:
+    """The Monday of `13` or `W13`, a week of the season; or of `2027-W13`."""
+    from sowsheet.site.season import week_of  # noqa: PLC0415
+
     year, _, week = text.upper().rpartition("-")
     try:
-        return date.fromisocalendar(int(year or season), int(week.lstrip("W")), 1)
+        number = int(week.lstrip("W"))
+        found = date.fromisocalendar(int(year), number, 1) if year else week_of(season, number)
     except ValueError:
-        stop(words.say("cli.jobs.no week", text=text))
+        found = None
+    return found or stop(words.say("cli.jobs.no week", text=text))

@@ -20,5 +20,6 @@ def shopping(
 
     plan = plan_of(garden, language)
     doubtful(plan, strict)
-    data = shopping_data(plan.garden, shopping_list(plan.garden, plan.schedule, plan.trays))
-    show(data, shopping_rows(data, plan.garden.words), shopping_csv_rows(data), how)
+    needs = shopping_list(plan.garden, plan.schedule, plan.trays)
+    data = shopping_data(plan.garden, needs)
+    show(data, shopping_rows(needs, plan.garden), shopping_csv_rows(data), how)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from sowsheet.buying.list import BARROW_LITRES
-from sowsheet.buying.records import Shopping
+from sowsheet.buying.list import BARROW_LITRES, barrows_of
+from sowsheet.buying.records import SeedNeed, SetNeed, Shopping, TrayNeed
 from sowsheet.exports.data import SCHEMA, Data
 from sowsheet.exports.tables import Row
 from sowsheet.garden.records import Garden
@@ -21,15 +21,15 @@ def shopping_data(garden: Garden, shopping: Shopping) -> Data:
                 "what": s.name,
                 "sowings": s.sowings,
                 "seeds": s.seeds,
-                "grams": round(s.grams, 2),
+                "grams": round(s.grams, 4),
                 "allowance_seeds": s.allowance,
                 "maybe_seeds": s.maybe_seeds,
-                "maybe_grams": round(s.maybe_grams, 2),
+                "maybe_grams": round(s.maybe_grams, 4),
             }
             for s in shopping.seed
         ],
         "sets": [
-            {"what": s.name, "unit": s.unit, "number": s.number, "kg": round(s.kg, 2), "maybe_number": s.maybe_number}
+            {"what": s.name, "unit": s.unit, "number": s.number, "kg": round(s.kg, 4), "maybe_number": s.maybe_number}
             for s in shopping.sets
         ],
         "trays": [
@@ -54,52 +54,56 @@ def shopping_data(garden: Garden, shopping: Shopping) -> Data:
     }
 
 
-def shopping_rows(data: Data, words: Language) -> list[Row]:
-    """A row a thing to get, in words."""
-    head = (words.say(f"shopping.column.{column}") for column in ("what", "much", "note"))
-    rows: list[Row] = [tuple(head)]
-    rows += [_seed_row(s, words) for s in data["seed"]]
-    for s in data["sets"]:
-        much = words.say(f"unit.{s['unit']}", n=s["number"], number=s["number"])
-        much += f", {words.plain(s['kg'])} kg" if s["kg"] else ""
-        maybe = words.say("shopping.maybe more", number=s["maybe_number"]) if s["maybe_number"] else ""
-        rows.append((s["what"], much, maybe))
-    rows += [_tray_row(t, words) for t in data["trays"]]
-    litres = sum(f["litres"] for f in data["tray_compost"])
+def shopping_rows(shopping: Shopping, garden: Garden) -> list[Row]:
+    """A row a thing to get, in words: what is added up is rounded once, as on the sheet."""
+    words, imperial = garden.words, garden.imperial
+    rows: list[Row] = [tuple(words.say(f"shopping.column.{column}") for column in ("what", "much", "note"))]
+    rows += [_seed_row(s, words, imperial) for s in shopping.seed]
+    rows += [_set_row(s, words, imperial) for s in shopping.sets]
+    rows += [_tray_row(t, words) for t in shopping.trays]
+    litres = sum(f.litres for f in shopping.tray_compost)
     if litres:
         filled = (
-            words.say("shopping.table.filled", n=f["fillings"], tray=words.tray_name(f["tray"]))
-            for f in data["tray_compost"]
+            words.say("shopping.table.filled", n=f.fillings, tray=words.tray_name(f.tray))
+            for f in shopping.tray_compost
         )
-        rows.append((words.say("shopping.table.compost for trays"), f"{litres:.0f} l", ", ".join(filled)))
-    litres = sum(f["litres"] for f in data["bed_compost"])
+        volume = words.volume(litres, imperial)
+        rows.append((words.say("shopping.table.compost for trays"), volume, ", ".join(filled)))
+    litres = sum(f.litres for f in shopping.bed_compost)
     if litres:
-        barrows = words.say(
-            "shopping.table.barrows", n=round(litres / BARROW_LITRES), volume=words.volume(BARROW_LITRES)
-        )
-        rows.append((words.say("shopping.table.compost for beds"), f"{litres:.0f} l", barrows))
-    for c in data["covers"]:
-        most = words.say("shopping.table.most", day=words.day_brief(c["on"]))
-        rows.append((words.say(f"cover.{c['kind']}"), f"{words.plain(c['metres'])} m", most))
+        each = words.volume(BARROW_LITRES, imperial)
+        barrows = words.say("shopping.table.barrows", n=barrows_of(litres), volume=each)
+        rows.append((words.say("shopping.table.compost for beds"), words.volume(litres, imperial), barrows))
+    for c in shopping.covers:
+        most = words.say("shopping.table.most", day=words.day_brief(c.day))
+        rows.append((words.say(f"cover.{c.kind}"), words.length(c.metres * 100, imperial), most))
     return rows
 
 
-def _seed_row(seed: Data, words: Language) -> Row:
-    notes = [words.count(seed["sowings"], "sowing")] if seed["sowings"] else []
-    spare, maybe = seed["allowance_seeds"], seed["maybe_seeds"]
+def _seed_row(seed: SeedNeed, words: Language, imperial: bool) -> Row:
+    notes = [words.count(seed.sowings, "sowing")] if seed.sowings else []
+    spare, maybe = seed.allowance, seed.maybe_seeds
     notes += [words.say("shopping.seed.allowance", n=spare, number=spare)] if spare else []
     notes += [words.say("shopping.maybe more", number=maybe)] if maybe else []
-    much = words.say("unit.seeds", n=seed["seeds"], number=seed["seeds"])
-    return seed["what"], f"{much}, {words.plain(seed['grams'])} g", "; ".join(notes)
+    much = [words.say("unit.seeds", n=seed.seeds, number=seed.seeds)] if seed.seeds else []
+    much += [words.weight(seed.grams, imperial)] if seed.seeds else []
+    return seed.name, ", ".join(much), "; ".join(notes)
 
 
-def _tray_row(tray: Data, words: Language) -> Row:
-    notes = [] if tray["owned"] is None else [words.say("shopping.table.owned", n=tray["owned"])]
-    if tray["short_from"]:
-        start, end = words.day_brief(tray["short_from"]), words.day_brief(tray["short_until"])
-        notes.append(words.say("shopping.table.short", n=tray["short"], start=start, end=end))
-    name = words.say("shopping.table.trays", tray=words.tray_name(tray["tray"]))
-    return name, words.say("shopping.table.at once", n=tray["most_in_use"]), ", ".join(notes)
+def _set_row(need: SetNeed, words: Language, imperial: bool) -> Row:
+    much = [words.say(f"unit.{need.unit}", n=need.number, number=need.number)] if need.number else []
+    much += [words.weight(need.kg * 1000, imperial)] if need.kg else []
+    maybe = words.say("shopping.maybe more", number=need.maybe_number) if need.maybe_number else ""
+    return need.name, ", ".join(much), maybe
+
+
+def _tray_row(tray: TrayNeed, words: Language) -> Row:
+    notes = [] if tray.owned is None else [words.say("shopping.table.owned", n=tray.owned)]
+    if tray.start and tray.end:
+        start, end = words.day_brief(tray.start), words.day_brief(tray.end)
+        notes.append(words.say("shopping.table.short", n=tray.short, start=start, end=end))
+    name = words.say("shopping.table.trays", tray=words.tray_name(tray.tray))
+    return name, words.say("shopping.table.at once", n=tray.most), ", ".join(notes)
 
 
 _NUMBERS = ("grams", "litres", "metres", "maybe_number", "from", "until")

@@ -270,8 +270,8 @@ def _end(batch: Batch, year: int, words: Language) -> Iterator[str]:
 
 def _slip(batch: Batch, schedule: Schedule, words: Language) -> Iterator[str]:
     """What a week's delay costs and until when it is still of use, of what is still to be sown."""
-    slip, start = batch.slip, batch.stages.sow or batch.stages.plant
-    if slip is None or start is None or start.day < schedule.season.start:
+    slip = batch.slip
+    if slip is None:
         return
     verb = "set" if batch.raised == "set" else "sown"
     if slip.costs_days is not None:

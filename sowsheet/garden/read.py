@@ -62,7 +62,9 @@ def _garden(path: Path, names: NameBook, mistakes: list[Mistake]) -> Garden | No
     root = load(path, mistakes)
     if root is None:
         return None
-    top = section(root, (*_NEEDED, *_MAY_BE_LEFT_OUT), _NEEDED, mistakes, said("mistake.thing.garden file"))
+    raises_only = isinstance(root, Mapping) and root.get("sow also") is not None  # plants for other people's beds
+    needed = tuple(key for key in _NEEDED if key != "beds" or not raises_only)
+    top = section(root, (*_NEEDED, *_MAY_BE_LEFT_OUT), needed, mistakes, said("mistake.thing.garden file"))
     name, season = top.read("garden", name_of), top.read("season", _season)
     site = read_site(top.found["site"].value, mistakes, path.parent) if "site" in top.found else None
     language = top.read("language", _language) or LANGUAGES[0]

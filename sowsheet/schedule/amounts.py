@@ -95,7 +95,7 @@ def broadcast(kind: Kind, part: BedPart, length_m: float) -> Amount:
         length_m=length_m,
         area_m2=surface,
         seeds=math.ceil(grams * kind.seed.per_g),
-        seed_g=round(grams, 2),
+        seed_g=grams,
     )
 
 
@@ -112,7 +112,7 @@ def amount(ctx: Context, kind: Kind, raised: Raised, places: int, at: Stations |
 def _set(kind: Kind, places: int, rows: int, per_row: int, length_m: float) -> Amount:
     if kind.setting is None:
         raise ValueError(f"{kind.name} is not set")
-    kg = round(places / kind.setting.per_kg.usual, 2) if kind.setting.per_kg else 0.0
+    kg = places / kind.setting.per_kg.usual if kind.setting.per_kg else 0.0
     return Amount(places=places, unit=kind.setting.what, rows=rows, per_row=per_row, length_m=length_m, kg=kg)
 
 
@@ -213,4 +213,4 @@ def _percent(words: Language, share: Fraction) -> str:
 
 
 def _grams(kind: Kind, seeds: int) -> float:
-    return round(seeds / kind.seed.per_g, 2) if kind.seed else 0.0
+    return seeds / kind.seed.per_g if kind.seed else 0.0

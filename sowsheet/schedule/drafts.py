@@ -117,11 +117,25 @@ def planted_on(ctx: Context, item: Item, slot: Slot, plant: When, meant: Kind | 
 def sown_on(ctx: Context, item: Item, slot: Slot, sow: When) -> Draft | None:
     """A crop of `sow also`: raised in trays, and given no bed."""
     kind = _kind_sown(ctx, item, slot, sow.day)
+    return _without_bed(ctx, item, kind, raise_from(ctx, kind, sow))
+
+
+def ready_by(ctx: Context, item: Item, slot: Slot, day: date, written: Dated) -> Draft | None:
+    """A crop of `sow also` that is wanted by a day: raised till it is ready. Where it goes then nobody has said."""
+    kind = _kind_for(ctx, item, slot, day)
+    raising = _raise_by(ctx, kind, day)
+    if raising is not None:
+        why = ctx.words.say("why.wanted by", why=raising.ready.why, text=written.text)
+        raising = msgspec.structs.replace(raising, ready=msgspec.structs.replace(raising.ready, why=why))
+    return _without_bed(ctx, item, kind, raising)
+
+
+def _without_bed(ctx: Context, item: Item, kind: Kind, raising: Raising | None) -> Draft | None:
     if kind.tray is None:
         what = said("mistake.schedule.no trays.what", crop=kind.name)
         ctx.refuse(item.spot, what, said("mistake.schedule.no trays.cure"))
         return None
-    return Draft(item=item, kind=kind, raised="tray", raising=raise_from(ctx, kind, sow))
+    return Draft(item=item, kind=kind, raised="tray", raising=raising)
 
 
 def _is_there_unsaid(item: Item, slot: Slot) -> bool:
@@ -249,8 +263,6 @@ def _sown(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None:
     sow_day = ctx.work_day(written, sow_day)
     kind = _kind_sown(ctx, item, slot, sow_day)
     raising = raise_from(ctx, kind, as_written(ctx, sow_day, written))
-    if slot.bed is None:
-        return Draft(item=item, kind=kind, raised="tray", raising=raising)
     ready = raising.ready.day if raising else sow_day
     free = max(ready, slot.free.day) if slot.free else ready
     soonest = _soonest(ctx, kind, "tray", slot, free, item)

@@ -20,7 +20,7 @@ from sowsheet.schedule.batches import Placed, batch_of, places_of
 from sowsheet.schedule.cold import with_cold
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed, doubts_of_places, doubts_of_winter
-from sowsheet.schedule.drafts import Draft, Slot, as_written, cut, draft, planted_on, sown_on
+from sowsheet.schedule.drafts import Draft, Slot, as_written, cut, draft, planted_on, ready_by, sown_on
 from sowsheet.schedule.parts import between_places, share_out, split_along, whole
 from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule
 from sowsheet.schedule.series import numbered, series_days, series_of
@@ -349,10 +349,12 @@ def _also_draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
         cure = example(f"{item.word} mid-March")
         ctx.refuse(item.spot, said("mistake.schedule.sowing unsaid"), cure)
         return None
-    if item.sown is None and not item.bare:
-        return draft(ctx, item, slot)
     day = ctx.work_day_of(written, slot.front)
-    return None if day is None else sown_on(ctx, item, slot, as_written(ctx, day, written))
+    if day is None:
+        return None
+    if item.sown is None and not item.bare:
+        return ready_by(ctx, item, slot, day, written)
+    return sown_on(ctx, item, slot, as_written(ctx, day, written))
 
 
 def _named(ctx: Context, bed: str, placed: Sequence[Placed], taken: set[str]) -> list[Batch]:

@@ -32,7 +32,7 @@ class Course(msgspec.Struct, frozen=True):
 
 
 def with_slips(ctx: Context, batches: Sequence[Batch]) -> list[Batch]:
-    """The batches with the price of a week and the last useful sowing of each that is sown or set."""
+    """The batches with the price of a week and the last useful sowing of each that is still to be sown or set."""
     in_bed: defaultdict[str, list[Batch]] = defaultdict(list)
     for b in batches:
         in_bed[b.bed].append(b)
@@ -41,7 +41,7 @@ def with_slips(ctx: Context, batches: Sequence[Batch]) -> list[Batch]:
 
 def _slip(ctx: Context, batch: Batch, neighbours: Sequence[Batch]) -> Slip | None:
     start = batch.stages.sow if batch.raised != "set" else batch.stages.plant
-    if start is None or batch.open_left:
+    if start is None or batch.open_left or start.day < ctx.season.start:
         return None
     until = _window_shuts(ctx, batch)
     needed = _bed_needed(ctx, batch, neighbours)

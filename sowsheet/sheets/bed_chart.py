@@ -11,7 +11,7 @@ import msgspec
 from sowsheet.garden.records import Garden
 from sowsheet.jobs.make import name_of
 from sowsheet.schedule.records import Gap, Schedule, Stay
-from sowsheet.sheets.bed_rows import BedRow, Coming, Standing, bed_rows
+from sowsheet.sheets.bed_rows import BedRow, Coming, Standing, bed_rows, lanes_of
 from sowsheet.sheets.bench_picture import Bench, bench_height, bench_shapes, benches_of, least_scale, tray_scale
 from sowsheet.sheets.chart_foot import LEGEND_LINE, legend_lines, sample, sample_width
 from sowsheet.sheets.chart_head import Style, head, head_height, nearer
@@ -21,6 +21,7 @@ from sowsheet.sheets.chart_marks import (
     grid,
     marked_day,
     post,
+    post_at,
     ribbon,
     sowing_mark,
     trays_to_sow,
@@ -40,6 +41,7 @@ LABEL_SHARE, MOST_LABEL = 0.13, 0.22  # of the width, for the beds' names; at mo
 BED, LANE, LEVEL, AIR, BETWEEN = 1.32, 0.98, 0.62, 0.27, 0.72
 SETTINGS = ((1.3, 1.2), (1.2, 1.1), (1.1, 1.0), (1.0, 1.0), (1.0, 0.9))  # type, and heights, from roomy to close
 LOW = 0.8  # times their usual height: places under the beds rather than on a page of their own
+BESIDE = 9  # in small sizes: so much white is left for a word about the gap, where a name stands before its ribbon
 WORTH_A_WORD_DAYS = 14  # a bed empty for so long
 
 
@@ -117,7 +119,7 @@ def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
     room = style.paper.height - 2 * MARGIN - head_height((), style)
     pages = [Dealt([], [])]
     used = 0.0
-    for row in rows:
+    for row in (part for whole in rows for part in parted(whole, chart, room)):
         tall = row_height(row, chart)
         if pages[-1].rows and used + tall > room:
             pages.append(Dealt([], []))
@@ -140,6 +142,21 @@ def _paged(chart: Chart, rows: Sequence[BedRow]) -> list[Dealt]:
 def _legend_height(style: Style) -> float:
     """The lines that tell what the marks mean."""
     return style.inner * (2.2 + LEGEND_LINE * (len(legend_lines(marks_of(style.words), style)) - 1))
+
+
+def parted(row: BedRow, chart: Chart, room: float) -> list[BedRow]:
+    """A bed's row, in parts of as many lanes as a page has room for where it has more."""
+    if row_height(row, chart) <= room:
+        return [row]
+    parts: list[BedRow] = []
+    first = 0
+    while first < row.lanes:
+        ends = range(row.lanes, first + 1, -1)
+        fits = (end for end in ends if row_height(lanes_of(row, first, end), chart) <= room)
+        end = next(fits, first + 1)
+        parts.append(lanes_of(row, first, end))
+        first = end
+    return parts
 
 
 def row_height(row: BedRow, chart: Chart) -> float:
@@ -198,9 +215,16 @@ def bed_shapes(row: BedRow, chart: Chart, top: float) -> Iterator[Shape]:
         # over it, between its lanes, the next crops are on their way: its name ends before them
         lanes = range(standing.first_lane + 1, standing.end_lane)
         until = min((c.start for c in row.coming if c.lane in lanes), default=date.max)
-        yield from _standing(standing, chart, tops[standing.first_lane], high, until)
+        own_top = tops[standing.first_lane]
+        yield from _standing(standing, chart, own_top, high)
+        slots = list(_slots(standing, _stays(standing, chart.weeks), chart, own_top, high, ribbon_tall, until))
+        yield from _crop_name(standing, slots, chart, _free_from(standing, row, chart.weeks))
     for standing in row.between:
-        yield from _standing(standing, chart, y + chart.high(BETWEEN) * 0.08, chart.high(BETWEEN) * 0.84)
+        own_top, high = y + chart.high(BETWEEN) * 0.08, chart.high(BETWEEN) * 0.84
+        yield from _standing(standing, chart, own_top, high)
+        stays = _stays(standing, chart.weeks)
+        slots = list(_slots(standing, stays, chart, own_top, high, high, date.max))
+        yield from _crop_name(standing, slots, chart, chart.weeks.right)
     yield from _gaps(row, chart, tops, ribbon_tall)
     lowest = {s.batch.name: tops[s.end_lane - 1] + ribbon_tall for s in row.standing}
     for coming in row.coming:
@@ -216,8 +240,16 @@ def _label(name: str, chart: Chart, middle: float) -> Iterator[Shape]:
     yield Words(MARGIN + style.base * 0.1, middle + size * 0.36, words, "semi bold", size)
 
 
-def _standing(standing: Standing, chart: Chart, top: float, tall: float, until: date = date.max) -> Iterator[Shape]:
-    """A crop's ribbon in the bed, its picking hatched, its name where it fits; a cover over it."""
+def _free_from(standing: Standing, row: BedRow, weeks: Weeks) -> float:
+    """From where on nothing stands before a crop in any of its lanes."""
+    first, end = standing.first_lane, standing.end_lane
+    own = (s for s in row.standing if s.first_lane < end and s.end_lane > first)
+    before = [s.end for s in own if s.start < standing.start]
+    return weeks.x(max(before, default=weeks.first))
+
+
+def _standing(standing: Standing, chart: Chart, top: float, tall: float) -> Iterator[Shape]:
+    """A crop's ribbon in the bed, its picking hatched; a cover over it."""
     style, weeks, batch = chart.style, chart.weeks, standing.batch
     stays = _stays(standing, weeks)
     for stay in stays:
@@ -232,7 +264,6 @@ def _standing(standing: Standing, chart: Chart, top: float, tall: float, until: 
         if weeks.shows(cover.start, cover.end):
             y = top + style.base * 0.11
             yield Line(weeks.x(cover.start), y, weeks.x(cover.end), y, 0.0, style.base * 0.1)
-    yield from _crop_name(standing, stays, chart, top, tall, until)
 
 
 def _stays(standing: Standing, weeks: Weeks) -> list[Stay]:
@@ -242,32 +273,58 @@ def _stays(standing: Standing, weeks: Weeks) -> list[Stay]:
     return [s for s in beds if weeks.shows(s.start, s.end)]
 
 
-def _crop_name(
-    standing: Standing, stays: Sequence[Stay], chart: Chart, top: float, tall: float, until: date
-) -> Iterator[Shape]:
-    """The crop's name in its ribbon, before `until`: before the picking, else over it on white, else cut."""
+class Slot(msgspec.Struct, frozen=True):
+    """Room for a crop's name in its ribbon: from where to where, its middle, how high it is, and if it is hatched."""
+
+    left: float
+    right: float
+    middle: float
+    tall: float
+    hatched: bool
+
+
+def _slots(
+    standing: Standing, stays: Sequence[Stay], chart: Chart, top: float, tall: float, lane: float, until: date
+) -> Iterator[Slot]:
+    """Where its name may stand, the best first: before the picking, and over all its lanes before the next crops are
+    on their way between them; then in its first lane."""
+    style, weeks = chart.style, chart.weeks
+    edge, wedge_wide = style.base * 0.25, style.base * WEDGE
+    for stay in sorted(stays, key=lambda stay: stay.stage == "picking"):  # an edge is a date: none is written over
+        goes_back = standing.start < weeks.first and stay.start <= weeks.first
+        goes_on = standing.end > weeks.end and stay.end >= weeks.end
+        left = weeks.x(stay.start) + edge + (wedge_wide if goes_back else 0.0)
+        right = weeks.x(stay.end) - edge * 0.6 - (wedge_wide if goes_on else 0.0)
+        end = weeks.column(until) - edge if until < weeks.end else right
+        hatched = stay.stage == "picking"
+        if end >= right or end > left + style.base:
+            yield Slot(left, min(right, end), top + tall / 2, tall, hatched)
+        if end < right:
+            yield Slot(left, right, top + lane / 2, lane, hatched)
+
+
+def _crop_name(standing: Standing, slots: Sequence[Slot], chart: Chart, free: float) -> Iterator[Shape]:
+    """The crop's name in its ribbon; else before it, from `free` on, if that is wide and white; else cut."""
     style, weeks = chart.style, chart.weeks
     name = capital(name_of(standing.batch)) + ("?" if standing.batch.maybe else "")
-    edge = style.base * 0.25
-    slots = []
-    for stay in stays:
-        x1 = weeks.x(stay.start) + edge + (style.base * WEDGE if stay.start < weeks.first else 0.0)
-        x2 = weeks.x(stay.end) - edge * 0.6 - (style.base * WEDGE if stay.end > weeks.end else 0.0)
-        end = weeks.column(until) - edge if until < weeks.end else x2
-        clear = min(x2, end) if x1 < end - style.base else x2  # what begins behind is not met
-        slots.append((x1, clear, stay.stage == "picking"))
     face: Face = "semi bold"
-    sizes = [min(size, tall * 0.78) for size in (style.base, style.base * 0.84, style.inner)]
-    settings: list[tuple[float, Face]] = [*((size, face) for size in sizes), (sizes[-1], "condensed bold")]
-    for x1, x2, picking in sorted(slots, key=lambda slot: slot[2]):  # an edge is a date: none is written over
-        for size, face in settings:
-            if style.wide(name, face, size) <= x2 - x1:
-                yield from _plated(name, x1, top + tall / 2 + size * 0.36, face, size, style, picking)
+    for slot in slots:
+        sizes = [min(size, slot.tall * 0.78) for size in (style.base, style.base * 0.84, style.inner)]
+        settings: list[tuple[float, Face]] = [*((size, face) for size in sizes), (sizes[-1], "condensed bold")]
+        for size, own in settings:
+            if style.wide(name, own, size) <= slot.right - slot.left:
+                yield from _plated(name, slot.left, slot.middle + size * 0.36, own, size, style, slot.hatched)
                 return
-    if slots and not _mostly_elsewhere(standing, weeks):
-        x1, x2, picking = max(slots, key=lambda slot: slot[1] - slot[0])
-        words = cut_to(name, x2 - x1, "condensed bold", sizes[-1], style)
-        yield from _plated(words, x1, top + tall / 2 + sizes[-1] * 0.36, "condensed bold", sizes[-1], style, picking)
+    if not slots or _mostly_elsewhere(standing, weeks):
+        return
+    slot = max(slots, key=lambda slot: slot.right - slot.left)
+    size = min(style.inner, slot.tall * 0.78)
+    wide, before = style.wide(name, face, size), weeks.x(standing.start) - style.base * 0.4
+    if weeks.ends and standing.start > weeks.first and before - free > 2 * wide + BESIDE * style.small:
+        yield from _plated(name, before - wide, slot.middle + size * 0.36, face, size, style, True)
+        return
+    words = cut_to(name, slot.right - slot.left, "condensed bold", size, style)
+    yield from _plated(words, slot.left, slot.middle + size * 0.36, "condensed bold", size, style, slot.hatched)
 
 
 def _mostly_elsewhere(standing: Standing, weeks: Weeks) -> bool:
@@ -301,7 +358,7 @@ def _coming(coming: Coming, chart: Chart, bed_top: float, bed_bottom: float) -> 
                 weeks.x(stay.start), weeks.x(stay.end), middle - thin / 2, thin, line, hatch, style.ruling, batch.maybe
             )
     if plant is not None and batch.raised == "tray" and weeks.holds(plant.day):
-        yield from post(weeks.x(plant.day), middle - thin / 2, bed_bottom, style)
+        yield from post(post_at(plant.day, weeks, style), middle - thin / 2, bed_bottom, style)
     when = marked_day(batch)
     if when is not None and weeks.holds(when):
         down = batch.raised != "tray"

@@ -63,6 +63,26 @@ def bed_rows(beds: Sequence[Bed], schedule: Schedule, weeks: Weeks) -> list[BedR
     return [_row(bed, schedule, weeks) for bed in beds]
 
 
+def lanes_of(row: BedRow, first: int, end: int) -> BedRow:
+    """Some of a bed's lanes, as a row of their own; its gaps are told with the first, what is between with the last."""
+    whole = ((date.min, date.max),)
+    return BedRow(
+        row.bed,
+        end - first,
+        row.levels[first:end],
+        tuple(_within(s, first, end) for s in row.standing if s.first_lane < end and s.end_lane > first),
+        tuple(msgspec.structs.replace(s, end_lane=end - first) for s in row.between) if end == row.lanes else (),
+        tuple(msgspec.structs.replace(c, lane=c.lane - first) for c in row.coming if first <= c.lane < end),
+        row.gaps if first == 0 else (),
+        row.taken if first == 0 else whole,
+    )
+
+
+def _within(standing: Standing, first: int, end: int) -> Standing:
+    lanes = max(standing.first_lane, first) - first, min(standing.end_lane, end) - first
+    return msgspec.structs.replace(standing, first_lane=lanes[0], end_lane=lanes[1])
+
+
 def _row(bed: Bed, schedule: Schedule, weeks: Weeks) -> BedRow:
     own = [b for b in schedule.batches if b.bed == bed.name]
     spans = {b.name: span for b in own if (span := _in_bed(b, weeks)) is not None}

@@ -13,6 +13,7 @@ from sowsheet.sheets.weeks import Weeks, months_of
 from sowsheet.trays.records import Sowing
 
 WEDGE = 0.36  # how deep the wedge is where a ribbon goes on, in base sizes
+POST_WIDE = 0.2  # half the wedge of a post
 MONTH_GREY, WEEK_GREY = 0.0, 0.7
 
 
@@ -70,9 +71,15 @@ def wedge(edge: float, middle: float, tall: float, style: Style, way: int) -> It
     yield Polygon(((back, middle - half), (edge, middle), (back, middle + half)), fill=0.0)
 
 
+def post_at(day: date, weeks: Weeks, style: Style) -> float:
+    """Where the post of a day stands: within the chart, on its last days too."""
+    x = weeks.x(day)
+    return min(x, weeks.right - style.base * POST_WIDE) if weeks.ends else x
+
+
 def post(x: float, top: float, bottom: float, style: Style) -> Iterator[Shape]:
     """A post with a wedge at its top: the day on which plants leave their trays for the bed."""
-    thick, wide = style.base * 0.14, style.base * 0.2
+    thick, wide = style.base * 0.14, style.base * POST_WIDE
     yield Box(x - thick / 2, top, thick, bottom - top, fill=0.0)
     yield Polygon(
         ((x - wide, top - style.base * 0.03), (x + wide, top - style.base * 0.03), (x, top + style.base * 0.27))

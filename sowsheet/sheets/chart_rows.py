@@ -13,7 +13,7 @@ from sowsheet.garden.records import Garden
 from sowsheet.schedule.records import Batch, Stay
 from sowsheet.sheets.chart_foot import whisker
 from sowsheet.sheets.chart_head import Style, row_ends, row_name
-from sowsheet.sheets.chart_marks import WEDGE, marked_day, post, ribbon, sowing_mark, trays_to_sow, wedge
+from sowsheet.sheets.chart_marks import WEDGE, marked_day, post, post_at, ribbon, sowing_mark, trays_to_sow, wedge
 from sowsheet.sheets.flow import cut
 from sowsheet.sheets.paper import MARGIN
 from sowsheet.sheets.shapes import Box, Hatch, Line, Shape, Words
@@ -220,10 +220,17 @@ def _end(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Sh
     late = words.say("chart.late") if slip.why and slip.last_useful is None else ""
     last = late if slip.last_useful is None else words.day_brief(slip.last_useful)
     edges = row_ends(weeks, style)
-    size = min(style.inner, (edges[0] - weeks.right) * 0.95 / style.wide(words.say("chart.costs", n="00"), "semi", 1.0))
+    size = _end_size(edges[0] - weeks.right, edges[1] - edges[0], style)
     for right, said in zip(edges, (costs, last), strict=True):
         if said:
             yield Words(right, middle + size * 0.36, said, "semi", size, 0.0, "right")
+
+
+def _end_size(costs: float, last: float, style: Style) -> float:
+    """The type behind the last week, so that the longest of prices and dates keep apart."""
+    widest_cost = style.wide(style.words.say("chart.costs", n="00"), "semi", 1.0)
+    widest_day = max(style.wide(style.words.day_brief(date(2001, month, 28)), "semi", 1.0) for month in range(1, 13))
+    return min(style.inner, costs * 0.95 / widest_cost, last * 0.9 / widest_day)
 
 
 def label_shapes(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:
@@ -295,7 +302,7 @@ def _post(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[S
     if plant is None or batch.raised != "tray" or not weeks.holds(plant.day):
         return
     half = style.row * BED / 2
-    yield from post(weeks.x(plant.day), middle - half - style.row * 0.06, middle + half, style)
+    yield from post(post_at(plant.day, weeks, style), middle - half - style.row * 0.06, middle + half, style)
 
 
 def _mark(row: Row, weeks: Weeks, style: Style, middle: float) -> Iterator[Shape]:

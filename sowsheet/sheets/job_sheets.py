@@ -207,10 +207,10 @@ def _week_head(setting: Setting, monday: date, pages: str, printed_on: date | No
         small = small[1:]
     for number, text in enumerate(small):
         size = BODY if number == 0 else LABEL
-        shapes.append(Words(right, 24 + 20 * number, text, "regular", size, 0.0, "right"))
+        shapes.append(Words(right, 14 + 15 * number, text, "regular", size, 0.0, "right"))  # beside the week's name
     if printed_on and not below:
         printed = words.say("job sheet.printed", day=words.day_long(printed_on))
-        shapes.append(Words(right, 4, printed, "regular", 10, SOFT, "right"))
+        shapes.append(Words(right, 0, printed, "regular", 10, SOFT, "right"))
     tags = (Tag("H1", 0, 1), Tag("P", 1, 2))
     return Block(WEEK_HEAD, tuple(shapes), with_next=True, gap=WEEK_GAP if below else 0.0, tags=tags)
 

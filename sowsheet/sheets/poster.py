@@ -282,22 +282,35 @@ def _poster(page: Page, area: Window, grid: Grid, times: float, measure: Measure
 
 def _read(poster: Poster, page: Page, measure: Measure) -> tuple[Told, ...]:
     """The tags of a page on the sheets that show what they mark, row by row. A picture and what is said in the place of
-    words are read where they begin; words that go on over a seam, on both sheets. Across columns no table is read as
-    one, but its words one after the other."""
-    columns = len(poster.xs) - 1
+    words are read where they begin; words that go on over a seam, on both sheets. A row of a table that a seam parts is
+    not read as a row, but its words one after the other; so are all where there are seams from top to bottom."""
     found: list[Told] = []
-    opening: list[Tag] = []  # of a row: it goes with what comes first in the row
-    for tag in page.tags:
-        if tag.role in OPENS:
-            opening = [tag] if columns == 1 else []
-            continue
-        places = _sheets_of(poster.page.shapes[tag.start : tag.end], poster, measure) or [_last(found)]
-        own = tag if columns == 1 else _alone(tag)
-        found += [Told(*places[0], one) for one in (*opening, own)]
-        opening = []
-        if not tag.said:
-            found += [Told(*place, Tag("P", tag.start, tag.end)) for place in places[1:]]
+    for tags in _rows(page.tags):
+        placed = []
+        for tag in tags:
+            shapes = poster.page.shapes[tag.start : tag.end]
+            if tag.role not in OPENS:
+                placed.append((tag, _sheets_of(shapes, poster, measure) or [_last(found)]))
+        whole = len(poster.xs) == 2 and len({places[0] for _, places in placed}) == 1
+        if whole and tags[0].role in OPENS and placed:
+            found.append(Told(*placed[0][1][0], tags[0]))
+        for tag, places in placed:
+            found.append(Told(*places[0], tag if whole else _alone(tag)))
+            if not tag.said:
+                found += [Told(*place, Tag("P", tag.start, tag.end)) for place in places[1:]]
     return tuple(sorted(found, key=lambda told: (told.row, told.column)))
+
+
+def _rows(tags: Iterable[Tag]) -> Iterator[list[Tag]]:
+    """The tags of each row or entry together, and each other tag alone."""
+    row: list[Tag] = []
+    for tag in tags:
+        if row and not (row[0].role in OPENS and tag.role in OF_TABLES):
+            yield row
+            row = []
+        row.append(tag)
+    if row:
+        yield row
 
 
 def _last(found: Sequence[Told]) -> tuple[int, int]:

@@ -113,7 +113,8 @@ def bed_posters(
         chart = Chart(title, schedule, garden, grid, own, (), span, lambda *_: (), ends=False)
         whole = bed_chart.Chart(schedule, sowings, benches, garden, own[0].style, chart.weeks, tall, span)
         room = grid.pitch[1] - chart.head_height(min(1, grid.rows - 1))
-        beds = [_bed(row, whole, room) for row in bed_rows(garden.beds, schedule, whole.weeks)]
+        rows = bed_rows(garden.beds, schedule, whole.weeks)
+        beds = [_bed(part, whole, room) for row in rows for part in bed_chart.parted(row, whole, room)]
         places = [
             _place(bench, whole, room, n == 0, bed_chart.LOW if tall < 1 else 1.0) for n, bench in enumerate(benches)
         ]
@@ -244,8 +245,8 @@ def _legend(marks: Sequence[tuple[str, str]], columns: Sequence[Column]) -> Stri
 
 
 def _bed(row: BedRow, chart: bed_chart.Chart, room: float) -> Strip:
-    """A bed's row, lower where it has so many lanes that it would not fit on a sheet; over its ribbons there is room
-    for its name, to stand again."""
+    """A bed's row, lower where a single lane would not fit on a sheet; over its ribbons there is room for its name, to
+    stand again."""
     row = msgspec.structs.replace(row, levels=(max(1, row.levels[0]), *row.levels[1:]))
     natural = bed_chart.row_height(row, chart)
 

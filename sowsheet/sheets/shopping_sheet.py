@@ -7,7 +7,7 @@ from datetime import date
 
 import msgspec
 
-from sowsheet.buying.list import BARROW_LITRES
+from sowsheet.buying.list import BARROW_LITRES, barrows_of
 from sowsheet.buying.records import CoverNeed, SeedNeed, SetNeed, Shopping, TrayNeed
 from sowsheet.garden.records import Garden
 from sowsheet.sheets.flow import Block, Run, cut, paged, paragraph, set_down, tags_of
@@ -137,7 +137,7 @@ def _compost(words: Language, shopping: Shopping, imperial: bool) -> Iterator[Th
             beds = ", ".join(f.bed for f in shopping.bed_compost if f.depth_mm == depth)
             key = "shopping.compost.on all" if len(depths) == 1 else "shopping.compost.on"
             told.append(words.say(key, depth=words.depth(depth, imperial), beds=beds))
-        barrows = words.say("shopping.compost.barrows", n=round(litres / BARROW_LITRES))
+        barrows = words.say("shopping.compost.barrows", n=barrows_of(litres))
         note = words.say("shopping.compost.barrow", told="; ".join(told), volume=words.volume(BARROW_LITRES, imperial))
         yield Thing(words.say("shopping.compost.for beds"), words.volume(litres, imperial), barrows, note)
 

@@ -659,17 +659,16 @@ def _over_said(plan: Plan, framed: Sequence[date]) -> Iterator[tuple[str, str]]:
 
 
 def _leaving_said(plan: Plan, place: str, monday: date) -> str:
-    """What stands there in a week and leaves it first."""
-    standing = [
-        s
-        for s in plan.trays.stays
-        if s.where == place and s.start < monday + timedelta(days=7) and s.end > monday and not s.maybe
-    ]
-    if not standing:
+    """What stands there in a week and leaves it first; what goes on there, hardening or moved on, does not leave."""
+    here = [s for s in plan.trays.stays if s.where == place and not s.maybe and s.end > monday]
+    standing = {s.batch for s in here if s.start < monday + timedelta(days=7)}
+    go_on = {(s.batch, s.start) for s in here}
+    leaving = [s for s in here if s.batch in standing and (s.batch, s.end) not in go_on]
+    if not leaving:
         return ""
-    first = min(s.end for s in standing)
-    names = [name_of(plan.batches[s.batch]) for s in standing if s.end == first]
-    words, trays = plan.garden.words, sum(s.trays for s in standing if s.end == first)
+    first = min(s.end for s in leaving)
+    names = [name_of(plan.batches[s.batch]) for s in leaving if s.end == first]
+    words, trays = plan.garden.words, sum(s.trays for s in leaving if s.end == first)
     crops = words.listed(list(dict.fromkeys(names)))
     day = words.day_named(first)
     return words.say("tray plan.over.first to leave", crops=crops, trays=words.count(trays, "tray"), day=day)

@@ -109,8 +109,8 @@ def _head(garden: Garden, saturday: date, width: float, measure: Measure, printe
     days = words.weekdays_short[5:]
     size = min(10.0, 10.0 * (PITCH - 4) / max(measure(day, "bold", 10.0) for day in days))  # `niedz.` is long
     for n, day in enumerate(days):
-        middle = right - (2 - n) * PITCH + PITCH - TICK_BOX / 2
-        shapes.append(Words(middle, 34, day, "bold", size, 0.0, "centre"))
+        end, wide = right - (1 - n) * PITCH, measure(day, "bold", size)  # of the box below
+        shapes.append(Words(end - wide - max(0.0, (TICK_BOX - wide) / 2), 34, day, "bold", size))
     shapes.append(Line(MARGIN, 40, right, 40, 0.0, 1.25))
     return Block(46, tuple(shapes), with_next=True, tags=tags)
 

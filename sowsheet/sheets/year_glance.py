@@ -13,8 +13,9 @@ from sowsheet.schedule.records import Batch, Schedule
 from sowsheet.sheets.flow import PITCH, Run, cut, moved, paragraph
 from sowsheet.sheets.furniture import MM, SOFT, hand_paper
 from sowsheet.sheets.shapes import Leaf, Line, Measure, Page, Shape, Sheet, Tag, Words
+from sowsheet.sheets.weeks import chart_mondays
 from sowsheet.site.almanac import Almanac
-from sowsheet.site.season import monday_of, season_mondays
+from sowsheet.site.season import Season, monday_of
 from sowsheet.words.language import Language, capital
 
 MARGIN = 10 * MM
@@ -79,15 +80,19 @@ def _panels(months: Sequence[Month], width: float, height: float) -> list[Panel]
 
 
 def _months(schedule: Schedule, words: Language) -> list[Month]:
-    """Twelve months from the season's first on; a week belongs to the month of its Thursday."""
+    """Twelve months from the season's first on; a week belongs to the month of its Thursday. One that runs over the
+    season's edge, and in which something is done, goes to its first or its last month."""
     deeds: dict[tuple[str, date], list[str]] = {}
+    days: list[date] = []
     for batch in schedule.batches:
         for deed, day in _deeds(batch):
             deeds.setdefault((deed, monday_of(day)), []).append(_name(batch))
+            days.append(day)
     start, found = schedule.season.start, []
+    every = chart_mondays(schedule.season, days)
     for n in range(12):
         year, month = start.year + (start.month - 1 + n) // 12, (start.month - 1 + n) % 12 + 1
-        mondays = [m for m in season_mondays(schedule.season) if _month(m) == (year, month)]
+        mondays = [m for m in every if _month(m, schedule.season) == (year, month)]
         own = [(deed, [(m, deeds.get((deed, m), [])) for m in mondays]) for deed in DEEDS]
         weekly = tuple(
             (deed, tuple((m.isocalendar().week, tuple(dict.fromkeys(names))) for m, names in weeks if names))
@@ -98,9 +103,9 @@ def _months(schedule: Schedule, words: Language) -> list[Month]:
     return found
 
 
-def _month(monday: date) -> tuple[int, int]:
-    thursday = monday + timedelta(days=3)
-    return thursday.year, thursday.month
+def _month(monday: date, season: Season) -> tuple[int, int]:
+    day = min(max(season.start, monday + timedelta(days=3)), season.end)
+    return day.year, day.month
 
 
 def _deeds(batch: Batch) -> Iterator[tuple[str, date]]:

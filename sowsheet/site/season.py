@@ -49,3 +49,13 @@ def season_mondays(season: Season) -> tuple[date, ...]:
     thursday = timedelta(days=3)
     mondays = mondays_between(season.start, season.end)
     return tuple(m for m in mondays if season.start <= m + thursday <= season.end)
+
+
+def week_of(season: Season, number: int) -> date | None:
+    """The Monday of a season's week by its ISO number. None: it has no such week.
+
+    A week that runs over its edge is the season's too (1 January 2027 is in week 53 of 2026), unless the same number
+    stands for one whose Thursday lies in it; of two such the first.
+    """
+    mondays = (*mondays_between(season.start, season.end), *reversed(season_mondays(season)))
+    return {monday.isocalendar().week: monday for monday in mondays}.get(number)

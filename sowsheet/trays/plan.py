@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, timedelta
 
 import msgspec
@@ -13,8 +13,8 @@ from sowsheet.garden.records import Garden, Place, TrayKind
 from sowsheet.schedule.records import Batch, Doubt, Schedule, Stay
 from sowsheet.site.season import monday_of, mondays_between, season_mondays
 from sowsheet.trays.fit import trays_on
-from sowsheet.trays.records import PlaceWeek, SharedTray, Sowing, TrayPlan, TrayUse
-from sowsheet.trays.share import shared_trays
+from sowsheet.trays.records import PlaceWeek, Sowing, TrayPlan, TrayUse
+from sowsheet.trays.share import in_first_tray, shared_trays
 from sowsheet.words.language import Language
 
 FULL = 1.0 + 1e-9
@@ -23,11 +23,12 @@ FULL = 1.0 + 1e-9
 def tray_plan(schedule: Schedule, garden: Garden) -> TrayPlan:
     """Everything that stands in trays, by week: of the season, and of the weeks before it that have a tray."""
     shared = shared_trays(schedule.batches)
-    stays = tuple(s for batch in schedule.batches for s in _stays(batch, shared, schedule.batches))
+    sharers = {part.batch: tray.owner for tray in shared for part in tray.parts if part.batch != tray.owner}
+    stays = tuple(s for batch in schedule.batches for s in _stays(batch, sharers))
     mondays = _mondays(schedule, stays)
     return TrayPlan(
         mondays=mondays,
-        sowings=_sowings(schedule.batches, shared),
+        sowings=_sowings(schedule.batches, sharers),
         shared=shared,
         stays=stays,
         weeks=_weeks(garden, mondays, stays),
@@ -47,8 +48,7 @@ def _mondays(schedule: Schedule, stays: Sequence[Stay]) -> tuple[date, ...]:
     return mondays_between(first, last)
 
 
-def _sowings(batches: Sequence[Batch], shared: Sequence[SharedTray]) -> tuple[Sowing, ...]:
-    sharers = {part.batch: tray.owner for tray in shared for part in tray.parts if part.batch != tray.owner}
+def _sowings(batches: Sequence[Batch], sharers: Mapping[str, str]) -> tuple[Sowing, ...]:
     found = []
     for batch in batches:
         sow, a = batch.stages.sow, batch.amount
@@ -77,45 +77,14 @@ def _plants(batch: Batch) -> int:
     return -(-wanted.numerator // wanted.denominator)
 
 
-def _stays(batch: Batch, shared: Sequence[SharedTray], batches: Sequence[Batch]) -> Iterable[Stay]:
-    """A batch's stays in trays: less the tray it has in another's, longer where others still stand in its own."""
+def _stays(batch: Batch, sharers: Mapping[str, str]) -> Iterable[Stay]:
+    """A batch's stays in trays: less the tray it has in another's, which goes with it and stays as long."""
     own = [s for s in batch.stays if s.container]
-    tray = next((t for t in shared if any(p.batch == batch.name for p in t.parts)), None)
-    if tray is None or not own:
+    if batch.name not in sharers:
         return own
-    in_first = [s for s in own if s.container == batch.amount.tray and _before_move(s, own, batch)]
-    if tray.owner != batch.name:
-        fewer = [msgspec.structs.replace(s, trays=s.trays - 1) if s in in_first else s for s in own]
-        return [s for s in fewer if s.trays > 0]
-    names = {p.batch for p in tray.parts}
-    starts = [b.stays[0].start for b in batches if b.name in names and b.stays]
-    ends = [_leaves_tray(b) for b in batches if b.name in names]
-    return [*own, *_longer(in_first, min(starts), max(ends))]
-
-
-def _before_move(stay: Stay, own: Sequence[Stay], batch: Batch) -> bool:
-    """Whether a stay is in the tray it was sown in, not in one of the same kind that it was moved into."""
-    if not batch.moved_into:
-        return True
-    moves = [w.day for key, *_ in batch.moved_into if (w := getattr(batch.stages, key)) is not None]
-    return stay.start < min(moves, default=date.max) and stay in own
-
-
-def _leaves_tray(batch: Batch) -> date:
-    stays = [s for s in batch.stays if s.container == batch.amount.tray and _before_move(s, batch.stays, batch)]
-    return stays[-1].end if stays else date.min
-
-
-def _longer(in_first: Sequence[Stay], start: date, end: date) -> list[Stay]:
-    """The shared tray alone, on the days on which only others stand in it."""
-    if not in_first:
-        return []
-    extra = []
-    if start < in_first[0].start:
-        extra.append(msgspec.structs.replace(in_first[0], start=start, end=in_first[0].start, trays=1))
-    if end > in_first[-1].end:
-        extra.append(msgspec.structs.replace(in_first[-1], start=in_first[-1].end, end=end, trays=1))
-    return extra
+    first = in_first_tray(batch)
+    fewer = [msgspec.structs.replace(s, trays=s.trays - 1) if s in first else s for s in own]
+    return [s for s in fewer if s.trays > 0]
 
 
 def _weeks(garden: Garden, mondays: Sequence[date], stays: Sequence[Stay]) -> tuple[PlaceWeek, ...]:

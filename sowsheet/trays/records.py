@@ -10,7 +10,7 @@ from sowsheet.schedule.records import Stay
 
 
 class Sowing(msgspec.Struct, frozen=True):
-    """What one batch takes in the week it is sown. A shared tray counts once, at the batch with most cells in it.
+    """What one batch takes in the week it is sown. A shared tray counts once, at the batch that leaves it last.
 
     `plants` counts places and spare; `shares` names the batch at which this batch's shared tray is counted.
     """

@@ -1,4 +1,4 @@
-"""Sowings of one week share their last tray where they may, and a tray that is shared is counted once."""
+"""Sowings of one day share their last tray where it can be moved as one; a tray that is shared is counted once."""
 
 from __future__ import annotations
 
@@ -8,13 +8,9 @@ from datetime import date
 
 import msgspec
 
-from sowsheet.schedule.records import Batch
+from sowsheet.schedule.records import Batch, Stay
 from sowsheet.site.season import monday_of
 from sowsheet.trays.records import SharedTray, TrayPart
-
-# Common practice, no source: trays are moved as one, so what shares a tray has to come up, and go, about together.
-SIMILAR_UP_DAYS = 3
-SIMILAR_END_DAYS = 7
 
 
 class Filling(msgspec.Struct, frozen=True):
@@ -25,61 +21,59 @@ class Filling(msgspec.Struct, frozen=True):
 
 
 def shared_trays(batches: Sequence[Batch]) -> tuple[SharedTray, ...]:
-    """Trays filled by several sowings of one week: the fullest first, then whatever still fits."""
-    groups: dict[tuple[date, str, tuple[str, ...], bool], list[Filling]] = defaultdict(list)
+    """Trays filled by several sowings of one day: what stays longest first, then whatever fits and goes with it."""
+    groups: dict[tuple[date, str, bool], list[Filling]] = defaultdict(list)
     for batch in batches:
-        part = batch.amount.cells % batch.amount.tray_cells if batch.amount.tray_cells else 0
-        if part and batch.stages.sow is not None and batch.stages.up is not None and batch.raised == "tray":
-            key = (monday_of(batch.stages.sow.day), batch.amount.tray, batch.route, batch.maybe)
-            groups[key].append(Filling(batch, part))
-    return tuple(tray for key, group in groups.items() for tray in _packed(key[0], group))
+        sow, amount = batch.stages.sow, batch.amount
+        part = amount.cells % amount.tray_cells if amount.tray_cells else 0
+        if part and sow is not None and batch.raised == "tray" and in_first_tray(batch):
+            groups[sow.day, amount.tray, batch.maybe].append(Filling(batch, part))
+    return tuple(tray for group in groups.values() for tray in _packed(group))
 
 
-def _packed(monday: date, group: list[Filling]) -> list[SharedTray]:
+def in_first_tray(batch: Batch) -> list[Stay]:
+    """A batch's stays in the trays it is sown in, not in those of the same kind that it is moved into later."""
+    moves = [w.day for key, *_ in batch.moved_into if (w := getattr(batch.stages, key)) is not None]
+    out = min(moves, default=date.max)
+    return [s for s in batch.stays if s.container == batch.amount.tray and s.start < out]
+
+
+def _packed(group: list[Filling]) -> list[SharedTray]:
     trays: list[list[Filling]] = []
-    for filling in sorted(group, key=lambda f: (-f.cells, f.batch.name)):
-        room = filling.batch.amount.tray_cells
-        fits = (t for t in trays if sum(f.cells for f in t) + filling.cells <= room and _go_together(t, filling))
-        tray = next(fits, None)
+    for filling in sorted(group, key=_longest_then_fullest):
+        tray = next((t for t in trays if _room_in(t) >= filling.cells and _goes_with(t[0].batch, filling.batch)), None)
         if tray is None:
             trays.append([filling])
         else:
             tray.append(filling)
-    return [_shared(monday, tray) for tray in trays if len(tray) > 1]
+    return [_shared(tray) for tray in trays if len(tray) > 1]
 
 
-def _shared(monday: date, tray: Sequence[Filling]) -> SharedTray:
-    amount = tray[0].batch.amount
+def _longest_then_fullest(filling: Filling) -> tuple[int, int, str]:
+    return -in_first_tray(filling.batch)[-1].end.toordinal(), -filling.cells, filling.batch.name
+
+
+def _room_in(tray: Sequence[Filling]) -> int:
+    return tray[0].batch.amount.tray_cells - sum(f.cells for f in tray)
+
+
+def _shared(tray: Sequence[Filling]) -> SharedTray:
+    owner, start = tray[0].batch, in_first_tray(tray[0].batch)[0].start
     parts = tuple(TrayPart(f.batch.name, f.cells, _seeds_per_cell(f.batch)) for f in tray)
-    return SharedTray(monday, tray[0].batch.name, amount.tray, amount.tray_cells, parts)
+    return SharedTray(monday_of(start), owner.name, owner.amount.tray, owner.amount.tray_cells, parts)
 
 
 def _seeds_per_cell(batch: Batch) -> int:
     return batch.kind.tray.seeds_per_cell if batch.kind.tray else 1
 
 
-def _go_together(tray: Sequence[Filling], new: Filling) -> bool:
-    return all(_similar(f.batch, new.batch) for f in tray)
+def _goes_with(owner: Batch, guest: Batch) -> bool:
+    """Whether both can stand in one tray, which is moved as one: from place to place on the same days, until the guest
+    leaves it, with the owner or before."""
+    theirs, own = in_first_tray(owner), in_first_tray(guest)
+    together = theirs[: len(own)]
+    return [_move(s) for s in together] == [_move(s) for s in own] and own[-1].end <= together[-1].end
 
 
-def _similar(one: Batch, other: Batch) -> bool:
-    return _apart(_days_up(one), _days_up(other)) <= SIMILAR_UP_DAYS and _last_move(one, other) <= SIMILAR_END_DAYS
-
-
-def _days_up(batch: Batch) -> int:
-    stages = batch.stages
-    return (stages.up.day - stages.sow.day).days if stages.up and stages.sow else 0
-
-
-def _last_move(one: Batch, other: Batch) -> int:
-    """How many days lie between their leaving the tray: pricked out, potted on or planted."""
-    return _apart(_leaves(one).toordinal(), _leaves(other).toordinal())
-
-
-def _leaves(batch: Batch) -> date:
-    stays = [s for s in batch.stays if s.container == batch.amount.tray and s.trays]
-    return stays[-1].end if stays else date.min
-
-
-def _apart(one: int, other: int) -> int:
-    return abs(one - other)
+def _move(stay: Stay) -> tuple[date, str, str]:
+    return stay.start, stay.where, stay.stage

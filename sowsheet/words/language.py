@@ -27,7 +27,7 @@ Phrase = str | dict[str, str]  # a sentence with {parts}; or its forms by plural
 FOLDER = Path(__file__).parent
 LANGUAGES = ("en", "en-US", "pl", "es")
 OUNCE_G, CUBIC_FOOT_L = 28.3495, 28.3168
-LEAST_OZ = 0.1
+LEAST_OZ, LEAST_G = 0.1, 0.01
 _FRACTIONS = {1: "⅛", 2: "¼", 3: "⅜", 4: "½", 5: "⅝", 6: "¾", 7: "⅞"}
 
 
@@ -309,22 +309,21 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
         return f"{self.number(round(feet)) if feet >= 10 else self.fixed(feet, 1)} cu ft"
 
     def bulk(self, litres: float, imperial: bool = False) -> str:
-        """1.3 m³; or cubic yards: as heaps are bought."""
-        return (
-            f"{self.fixed(litres / CUBIC_FOOT_L / 27, 1)} cu yd" if imperial else f"{self.fixed(litres / 1000, 1)} m³"
-        )
+        """1.3 m³; or cubic yards: as heaps are bought. What is no heap as `volume` says it: 25 l."""
+        unit, heap_l = ("cu yd", CUBIC_FOOT_L * 27) if imperial else ("m³", 1000.0)
+        return f"{self.fixed(litres / heap_l, 1)} {unit}" if litres >= heap_l / 10 else self.volume(litres, imperial)
 
     def weight(self, grams: float, imperial: bool = False) -> str:
-        """6 g, 0.4 g, 1.2 kg; or ounces and pounds, but fine seed by the gram, as its packets are."""
+        """6 g, 0.37 g, 1.2 kg, under 0.01 g; or ounces and pounds, but fine seed by the gram, as its packets are."""
         ounces = grams / OUNCE_G
         if imperial and ounces >= LEAST_OZ:
             return f"{self.fixed(ounces / 16, 1)} lb" if ounces >= 16 else f"{self._two_figures(ounces)} oz"
+        if 0 < grams < LEAST_G:
+            return self.say("number.least weight", n=LEAST_G)
         return f"{self.plain(round(grams / 1000, 1))} kg" if grams >= 1000 else f"{self._two_figures(grams)} g"
 
     def _two_figures(self, amount: float) -> str:
-        if amount >= 10:
-            return f"{amount:.0f}"
-        return self.plain(round(amount, 1)) if amount >= 1 else self.plain(amount, 1)
+        return f"{amount:.0f}" if amount >= 10 else self.plain(amount, 2)
 
     # --- names
 

@@ -380,6 +380,24 @@ def test_maybe_is_marked_in_tables_and_csv(tmp_path: Path) -> None:
     assert "lettuce (maybe)  " in jobs
 
 
+EDGE = """
+garden: Edge
+season: 2027
+site: {latitude: 52.4, last frost: 10 May (average), first frost: 12 October (average)}
+beds are: 6 m x 1.2 m
+beds: {A: broad beans sown direct 2 January}
+"""
+
+
+def test_a_week_by_its_number_is_the_seasons(tmp_path: Path) -> None:
+    path = tmp_path / "edge.yaml"
+    path.write_text(EDGE, encoding="utf-8")
+    assert "broad beans" in run("jobs", path, "--week", "53").stdout
+    assert run("jobs", path, "--week", "53").stdout == run("jobs", path, "--week", "2026-W53").stdout
+    south = run("jobs", ROOT / "out_examples" / "southern" / "garden.yaml", "--week", "2", "--format", "json").stdout
+    assert json.loads(south)["monday"] == "2028-01-10"
+
+
 def test_nothing_to_do_says_the_day_as_the_sheets_do() -> None:
     said = run("jobs", FOUR, "--today", "2026-11-25").stdout
     assert said == "Nothing to do in week 48, Monday 23 November 2026.\n"

@@ -12,7 +12,7 @@ from sowsheet.garden.read import crops_named, own_crop_files
 from sowsheet.garden.records import Frost, House, Monthly, Place, Room, TrayKind
 from sowsheet.reading.dates import Anchored, CalendarDay
 from sowsheet.words.language import language_of
-from tests.garden.files import sound
+from tests.garden.files import read_text, sound
 from tests.reading.book import told
 
 LOW = "[1.0, 1.0, 2.3, 3.9, 6.7, 9.6, 11.6, 11.5, 9.3, 6.7, 3.6, 1.5]"
@@ -232,3 +232,12 @@ def test_own_crop_files_stand_beside_the_garden_file(tmp_path: Path) -> None:
 def test_the_crops_that_are_named(tmp_path: Path) -> None:
     beds = "\n  A: garlic since October, lettuce between, then kale\n  B: nothing"
     assert crops_named(sound(tmp_path, beds=beds, sow_also="60 leeks 1 March")) == {"garlic", "lettuce", "kale", "leek"}
+
+
+def test_who_raises_plants_for_others_needs_no_beds(tmp_path: Path) -> None:
+    text = "garden: Tern\nseason: 2027\nsite: {latitude: 52.4}\nsow also:\n  - 20 lettuce 1 May\n"
+    garden, mistakes = read_text(tmp_path, text)
+    assert not mistakes
+    assert garden is not None and (garden.beds, len(garden.also)) == ((), 1)
+    without = text.partition("sow also")[0]
+    assert [m.spot.line for m in read_text(tmp_path, without)[1]] == [1]

@@ -32,15 +32,21 @@ from tests.sheets.pages import WIDTH, collisions, outside, unprintable, written_
 
 ORDERS: tuple[Order, ...] = ("sowing", "bed", "crop", "place")
 SITES = st.sampled_from([NORTH, SOUTH, Site(52.4)])
+LISTS = st.lists(LINES, min_size=1, max_size=12)
 SEASONS = st.sampled_from([2026, 2027, 2032])  # of 53 weeks, of 52, and after a leap day
 
 
+LANGUAGES = st.sampled_from(["en", "pl", "es"])
+
+
 @cache
-def made(lines: tuple[str, ...], bed: str, site: Site, season: int) -> tuple[Schedule, TrayPlan, Garden]:
+def made(
+    lines: tuple[str, ...], bed: str, site: Site, season: int, language: str = "en"
+) -> tuple[Schedule, TrayPlan, Garden]:
     also = ("40 lettuce every 2 weeks May to July",)
     grown = garden(*lines, mistakes=[], site=site, season=season, also=also)
     beds = tuple(msgspec.structs.replace(b, name=f"{bed} {n}") for n, b in enumerate(grown.beds, 1))
-    grown = msgspec.structs.replace(grown, beds=beds, name=f"{bed} · {bed}")
+    grown = msgspec.structs.replace(grown, beds=beds, name=f"{bed} · {bed}", language=language)
     dated, _ = schedule(grown, catalogue().crop)
     return dated, tray_plan(dated, grown), grown
 
@@ -53,20 +59,20 @@ def clean(sheet: Sheet, margin: float = 10 * MM) -> None:
 
 
 @FEW
-@given(st.lists(LINES, min_size=1, max_size=12), BED_NAMES, SITES, SEASONS, st.sampled_from(["A4", "Letter"]))
-def test_cards_and_labels(lines: list[str], bed: str, site: Site, season: int, paper: str) -> None:
-    dated, trays, grown = made(tuple(lines), bed, site, season)
+@given(LISTS, BED_NAMES, SITES, SEASONS, st.sampled_from(["A4", "Letter"]), LANGUAGES)
+def test_cards_and_labels(lines: list[str], bed: str, site: Site, season: int, paper: str, language: str) -> None:
+    dated, trays, grown = made(tuple(lines), bed, site, season, language)
     clean(weekend_cards(dated, trays, grown, paper, WIDTH))
     for size in ("", "125 x 16", "38 x 20"):
         clean(tray_labels(dated, trays, grown, paper, WIDTH, grid=grid_of(size, paper)), 5 * MM)
 
 
 @FEW
-@given(st.lists(LINES, min_size=1, max_size=12), BED_NAMES, SITES, SEASONS, st.sampled_from(["A3", "Letter"]))
+@given(LISTS, BED_NAMES, SITES, SEASONS, st.sampled_from(["A3", "Letter"]), LANGUAGES)
 def test_job_sheets_tray_plan_and_shopping_list(
-    lines: list[str], bed: str, site: Site, season: int, paper: str
+    lines: list[str], bed: str, site: Site, season: int, paper: str, language: str
 ) -> None:
-    dated, trays, grown = made(tuple(lines), bed, site, season)
+    dated, trays, grown = made(tuple(lines), bed, site, season, language)
     told = jobs(dated, trays, grown)
     for large in (False, True):
         sheet = job_sheets(dated, trays, told, grown, paper, WIDTH, None, large)
@@ -77,18 +83,19 @@ def test_job_sheets_tray_plan_and_shopping_list(
 
 @FEW
 @given(
-    st.lists(LINES, min_size=1, max_size=12),
+    LISTS,
     BED_NAMES,
     SITES,
     SEASONS,
     st.sampled_from(ORDERS),
     st.sampled_from(["half", "quarter"]),
     st.sampled_from([0.7, 1.0, 1.4]),
+    LANGUAGES,
 )
 def test_charts_of_some_weeks(
-    lines: list[str], bed: str, site: Site, season: int, order: Order, weeks: str, far: float
+    lines: list[str], bed: str, site: Site, season: int, order: Order, weeks: str, far: float, language: str
 ) -> None:
-    dated, trays, grown = made(tuple(lines), bed, site, season)
+    dated, trays, grown = made(tuple(lines), bed, site, season, language)
     view = View(far, order, spans_of(weeks, dated.season) or ())
     for sheet in (
         wall_chart(dated, trays, grown, "A3", WIDTH, None, view=view),

@@ -12,17 +12,21 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sowsheet.garden.records import Garden, Site
+from sowsheet.reading.mistakes import Mistake
 from sowsheet.schedule.plan import schedule
 from sowsheet.schedule.records import Stay
 from sowsheet.sheets.bed_chart import bed_chart
 from sowsheet.sheets.bed_rows import bed_rows
 from sowsheet.sheets.bench_blocks import tray_blocks
+from sowsheet.sheets.cutting import Window, bounds
 from sowsheet.sheets.paper import PT_PER_M, landscape
-from sowsheet.sheets.shapes import Sheet
+from sowsheet.sheets.shapes import Box, Page, Polygon, Sheet, Words
+from sowsheet.sheets.spoken import weeks as weeks_said
 from sowsheet.sheets.view import View, spans_of
 from sowsheet.sheets.weeks import Weeks, chart_mondays
 from sowsheet.trays.plan import tray_plan
 from tests.examples import GARDENS, plan
+from tests.in_english import EN
 from tests.made import NORTH, SOUTH, catalogue, garden
 from tests.sheets.any_garden import BED_NAMES, FEW, LINES
 from tests.sheets.pages import WIDTH, collisions, outside, printed_outside, read, texts, unprintable, written_over
@@ -209,3 +213,79 @@ def test_a_bed_s_empty_weeks_are_counted_beyond_the_sheet(name: str, weeks: str)
     whole, parts = told(View()), told(View(spans=spans_of(weeks, plan(name).schedule.season) or ()))
     assert whole
     assert parts - {"empty 2 wk", "empty 3 wk"} <= whole  # these have room where weeks are wide
+
+
+@pytest.mark.parametrize(
+    ("line", "paper", "far"),
+    [
+        ("dill sown direct every 10 days May to July", "A3", 1.5),
+        ("dill sown direct every 10 days May to July", "A3", 2.0),
+        ("lettuce every 3 days March to August", "A3", None),
+        ("lettuce every 3 days March to August", "A1", None),
+        ("garlic since October, then lettuce every 4 days July to August", "A4", 1.0),
+    ],
+)
+def test_a_bed_of_more_lanes_than_a_page_holds_goes_on_with_all_its_crops(
+    line: str, paper: str, far: float | None
+) -> None:
+    mistakes: list[Mistake] = []
+    made = garden(line, mistakes=mistakes)
+    dated, _ = schedule(made, catalogue().crop)
+    sheet = bed_chart(dated, tray_plan(dated, made), made, paper, WIDTH, None, View(distance_m=far))
+    assert list(outside(sheet)) == []
+    assert [collisions(page) for page in sheet.pages] == [[] for _ in sheet.pages]
+    told = " ".join(tag.words for page in sheet.pages for tag in page.tags if tag.role == "TD")
+    days = [b.stages.plant.day for b in dated.batches if b.stages.plant is not None and not b.open_left]
+    assert len(days) > 8
+    assert all(weeks_said(EN, day, day, 2027) in told for day in days)
+
+
+def drawn(plan: tuple[str, ...], weeks: str = "") -> Sheet:
+    mistakes: list[Mistake] = []
+    made = garden(*plan, mistakes=mistakes)
+    assert not mistakes
+    dated, refused = schedule(made, catalogue().crop)
+    assert not refused
+    spans = spans_of(weeks, dated.season) or () if weeks else ()
+    return bed_chart(dated, tray_plan(dated, made), made, "A3", WIDTH, None, View(spans=spans))
+
+
+def struck(page: Page, name: str) -> list[str]:
+    """Bars and marks that lie over a crop's name, painted after it."""
+    found = []
+    for n, words in enumerate(page.shapes):
+        if not isinstance(words, Words) or words.text != name:
+            continue
+        at = bounds(words, WIDTH)
+        inner = Window(at.left + 0.5, at.top + 1.5, at.right - 0.5, at.bottom - 2.5)
+        later = (s for s in page.shapes[n + 1 :] if isinstance(s, Box | Polygon))
+        found += [f"{name}: {s}" for s in later if bounds(s, WIDTH).meets(inner)]
+        wedges = (s for s in page.shapes[:n] if isinstance(s, Polygon))
+        found += [f"{name}: {s}" for s in wedges if bounds(s, WIDTH).meets(inner)]
+    return found
+
+
+@pytest.mark.parametrize("weeks", ["", "half", "quarter", "14-26"])
+@pytest.mark.parametrize(
+    ("line", "name"),
+    [
+        ("overwintered onions there till late May, then half peppers and half tomatoes 1 June", "Overwintered onions"),
+        ("chard there till late May, then half leeks and half celeriac 1 June", "Chard"),
+        ("rhubarb there till August, then leeks", "Rhubarb"),
+    ],
+)
+def test_neither_trays_nor_wedges_lie_over_a_crop_s_name(line: str, name: str, weeks: str) -> None:
+    sheet = drawn((line,), weeks)
+    named = [s for page in sheet.pages for s in page.shapes if isinstance(s, Words) and s.text == name]
+    assert named
+    assert [struck(page, name) for page in sheet.pages] == [[] for _ in sheet.pages]
+
+
+def test_what_begins_at_the_year_s_end_is_named_before_its_ribbon() -> None:
+    sheet = drawn(("garlic 28 December", "lettuce planted 27 December"))
+    read = [t.text for page in sheet.pages for t in texts(page)]
+    assert "Garlic" in read
+    assert list(outside(sheet)) == []
+    right = max(b.x + b.width for page in sheet.pages for b in page.shapes if isinstance(b, Box))
+    marks = [x for page in sheet.pages for s in page.shapes if isinstance(s, Polygon) for x, _ in s.points]
+    assert max(marks) <= right + 0.01

@@ -145,6 +145,13 @@ def test_posters_are_pdf_ua_too(name: SheetName, words: str) -> None:
     assert unmarked(data) == []
 
 
+@pytest.mark.parametrize(("garden", "words"), [("twelve-beds", "1x2"), ("own-weather", "1x3"), ("own-weather", "1x2")])
+def test_a_row_parted_by_a_seam_is_no_row_of_a_table(garden: str, words: str) -> None:
+    grid = grid_of(words, "Letter")
+    assert grid is not None
+    assert faults(pdf_bytes(Printing(plan(garden), "Letter", None).poster(SheetName.SHOPPING, grid))) == []
+
+
 @pytest.mark.parametrize("name", list(SheetName))
 def test_a_sheet_on_which_nothing_stands(name: SheetName, tmp_path: Path) -> None:
     text = "garden: Idle\nseason: 2027\nsite: {latitude: 52.4}\nbeds are: 6 m x 1.2 m\nbeds:\n  One: nothing\n"

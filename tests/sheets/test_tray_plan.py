@@ -10,13 +10,18 @@ import msgspec
 import pytest
 
 from sowsheet.buying.list import shopping_list
+from sowsheet.garden.records import Place, Room
 from sowsheet.jobs.make import jobs
+from sowsheet.reading.mistakes import Mistake
+from sowsheet.schedule.plan import schedule as dated
 from sowsheet.sheets.furniture import MM
 from sowsheet.sheets.room import window_around
 from sowsheet.sheets.shapes import Box, Page, Sheet, Words
 from sowsheet.sheets.tray_plan import MOVES, TRAY_LONG, tray_plan
 from sowsheet.site.season import monday_of
+from sowsheet.trays.plan import tray_plan as trays_of
 from sowsheet.trays.records import SharedTray, TrayPart
+from tests import made
 from tests.sheets.pages import (
     WIDTH,
     collisions,
@@ -30,6 +35,8 @@ from tests.sheets.pages import (
 )
 from tests.sheets.sample_trays import BENCH, garden, sample
 from tests.sheets.test_job_sheets import PLANS, Plan
+
+WARM = Place("shelf", ("germinating",), Room(trays=9), held_at_c=20.0)
 
 
 def sheet_of(plan: Plan, paper: str = "A4") -> Sheet:
@@ -241,6 +248,19 @@ def test_the_week_is_framed(plain: Sheet) -> None:
             if f.x <= t.left and t.right <= f.x + f.width and f.y <= t.top <= f.y + 15
         ]
         assert str(week) in inside
+
+
+def test_what_goes_on_to_harden_where_it_stands_does_not_leave() -> None:
+    bench = Place("bench", ("growing on", "hardening off"), Room(trays=1), under="unheated glass")
+    mistakes: list[Mistake] = []
+    place = made.garden(
+        "40 beetroot sown 12 March", "40 lettuce sown 16 March", mistakes=mistakes, places=(WARM, bench)
+    )
+    schedule, _ = dated(place, made.catalogue().crop)
+    beetroot = schedule.batches[0].stages
+    assert beetroot.harden and beetroot.plant and beetroot.harden.day < beetroot.plant.day
+    page = page_of(sheet_of((schedule, trays_of(schedule, place), place)), 11)
+    assert f"First to leave it: beetroot, 1 tray, {place.words.day_named(beetroot.plant.day)}." in said(page)
 
 
 def test_a_place_without_limit_has_no_line_and_never_overflows() -> None:

@@ -274,7 +274,7 @@ def test_one_ink_and_only_our_fonts_embedded(name: str) -> None:
 
 
 def test_a_batch_in_the_tray_of_another_has_a_plus_for_a_number() -> None:
-    made = garden(mistakes=[], also=("20 lettuce 1 April", "12 kale 1 April"))
+    made = garden(mistakes=[], also=("20 lettuce 1 April", "12 lettuce 1 April"))
     marks = [s.text for page in chart_of(made).pages for s in page.shapes if isinstance(s, Words) and s.grey == 1.0]
     assert sorted(marks) == ["+", "1", "3"]  # the last is the legend's
 

@@ -47,6 +47,20 @@ def test_every_sowing_is_on_it_in_its_week(name: str) -> None:
             assert batch.word.split()[0].lower() in said.lower()
 
 
+@pytest.mark.parametrize(
+    ("season", "line", "head", "deed"),
+    [
+        (2027, "broad beans sown direct 2 January", "weeks 53 to 4, Mondays 28, 4, 11, 18, 25", "53 Broad beans"),
+        (2024, "broad beans sown direct 31 December", "weeks 49 to 1, Mondays 2, 9, 16, 23, 30", "1 Broad beans"),
+    ],
+)
+def test_a_week_over_new_year_is_in_the_month_at_its_side(season: int, line: str, head: str, deed: str) -> None:
+    (page,) = page_of(garden(line, mistakes=[], season=season)).pages
+    said = " ".join(" ".join(t.text for t in texts(page)).split())
+    assert head in said
+    assert f"Beds {deed}" in said
+
+
 @FEW
 @given(
     st.lists(LINES, min_size=1, max_size=40),

@@ -56,13 +56,15 @@ def test_measures_in_both_tongues() -> None:
         "4 ft",
     ]
     assert [ENGLISH.depth(x, imperial=True) for x in (3, 10, 25)] == ["⅛ in", "⅜ in", "1 in"]
-    assert [ENGLISH.weight(x) for x in (0.04, 0.37, 6.4, 12.3, 1234)] == ["0.04 g", "0.4 g", "6.4 g", "12 g", "1.2 kg"]
+    assert [ENGLISH.weight(x) for x in (0.04, 0.37, 6.4, 12.3, 1234)] == ["0.04 g", "0.37 g", "6.4 g", "12 g", "1.2 kg"]
+    assert (ENGLISH.weight(0.006), ENGLISH.weight(0.0)) == ("under 0.01 g", "0 g")
     assert ENGLISH.weight(600, imperial=True) == "1.3 lb"
     # NIST SP 811, appendix B.8: a cubic foot is 28.316 85 l, a cubic yard 764.5549 l
     assert [ENGLISH.volume(x, imperial=True) for x in (28.31685, 99, 1263)] == ["1.0 cu ft", "3.5 cu ft", "45 cu ft"]
     assert [ENGLISH.volume(x) for x in (99.4, 1263)] == ["99 l", "1,263 l"]
     assert (ENGLISH.bulk(764.5549, imperial=True), ENGLISH.bulk(1075)) == ("1.0 cu yd", "1.1 m³")
-    assert [ENGLISH.weight(x, imperial=True) for x in (0.37, 6.4)] == ["0.4 g", "0.2 oz"]  # fine seed by the gram
+    assert (ENGLISH.bulk(50, imperial=True), ENGLISH.bulk(25), ENGLISH.bulk(100)) == ("1.8 cu ft", "25 l", "0.1 m³")
+    assert [ENGLISH.weight(x, imperial=True) for x in (0.37, 6.4)] == ["0.37 g", "0.23 oz"]  # fine seed by the gram
     assert ENGLISH.spacing(15, 30) == "15 cm apart, rows 30 cm apart"
     assert ENGLISH.spacing(30, 30) == "30 cm apart each way"
     assert (ENGLISH.span_of_days(14, 28), ENGLISH.span_of_days(10, 14), ENGLISH.span_of_days(7, 7)) == (

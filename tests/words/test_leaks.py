@@ -16,7 +16,7 @@ from sowsheet.catalogue.records import Kind
 from sowsheet.cli.common import Plan
 from sowsheet.cli.frost import USUAL_C
 from sowsheet.cli.print_ import Printing, SheetName
-from sowsheet.exports.shopping import shopping_data, shopping_rows
+from sowsheet.exports.shopping import shopping_rows
 from sowsheet.exports.why import why_lines
 from sowsheet.schedule.kind_year import kind_year
 from sowsheet.schedule.plan import context_of
@@ -69,8 +69,7 @@ def test_a_poster_is_made_of_phrases(name: str, grid: str) -> None:
 
 def test_the_shopping_table_is_made_of_phrases() -> None:
     whole = plan("twelve-beds")
-    data = shopping_data(whole.garden, shopping_list(whole.garden, whole.schedule, whole.trays))
-    rows = shopping_rows(data, whole.garden.words)
+    rows = shopping_rows(shopping_list(whole.garden, whole.schedule, whole.trays), whole.garden)
     assert leaks((cell for row in rows for cell in row), names_of(whole)) == []
 
 
