@@ -165,6 +165,7 @@ def test_names_are_unique_whatever_the_beds_are_called() -> None:
         ("tomatoes 1 June, 20 lettuce between", 20),
         ("tomatoes 1 June, 1 row of lettuce between", 20),
         ("tomatoes 1 June and courgettes 1 June, lettuce between", 7),  # half of 12 and 3
+        ("carrots 1 May, lettuce between", 80),  # not half of the carrots' 800: the bed holds no more
     ],
 )
 def test_amounts_between_are_honoured(words: str, places: int) -> None:

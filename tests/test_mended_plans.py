@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from datetime import date, timedelta
+from itertools import pairwise
 from pathlib import Path
 
 import msgspec
@@ -14,13 +15,15 @@ from typer.testing import CliRunner
 from sowsheet.cli.app import app
 from sowsheet.exports.tell import told_back
 from sowsheet.garden.records import Place, Room
+from sowsheet.reading.dates import CalendarDay
+from sowsheet.reading.plan_records import Dated
 from sowsheet.schedule.plan import schedule
 from sowsheet.schedule.records import Schedule
 from sowsheet.site.record import Record
 from sowsheet.site.weather import Weather
 from tests import in_english
 from tests.garden.files import read_text, text_of
-from tests.made import NORTH, catalogue, frost, garden, planned, refused, sound
+from tests.made import NORTH, NOWHERE, catalogue, frost, garden, planned, refused, sound
 from tests.test_slip import WARM_AND_COLD
 
 YEARS = range(2001, 2013)
@@ -133,6 +136,29 @@ def test_the_latest_sowing_is_looked_for_in_every_place() -> None:
         assert other.stages.ready.day > date(2027, 3, 20), day
 
 
+def test_no_sowing_lies_further_back_than_its_trays_can_be_kept() -> None:
+    """The hotbed is there in spring alone, the shelf too hot for the seed: it was sown 17 months before."""
+    shelf, hotbed = (
+        msgspec.structs.replace(SHELF, held_at_c=22.0),
+        msgspec.structs.replace(
+            BENCH,
+            purposes=("germinating", "growing on"),
+            under="cold frame",
+            start=Dated(CalendarDay(2, 17), "17 February", NOWHERE),
+            until=Dated(CalendarDay(5, 25), "late May", NOWHERE),
+        ),
+    )
+    with_hotbed = planned("winter purslane October", places=(shelf, hotbed, YARD))[0]
+    without = planned("winter purslane October", places=(shelf, BENCH, YARD))[0]
+    for dated in (with_hotbed, without):
+        assert dated.batches[0].stages.sow is None
+    assert with_hotbed.doubts == without.doubts
+    assert "germination_too_hot" in _codes(with_hotbed)
+    (spring,) = planned("winter purslane 15 April", places=(shelf, hotbed, YARD))[0].batches
+    assert spring.stages.sow is not None
+    assert spring.stages.sow.day > date(2027, 2, 17)
+
+
 def test_trays_do_not_stay_in_a_place_that_goes(tmp_path: Path) -> None:
     """Leeks carried into a hotbed on 1 May, which goes on the 20th, stood there until June."""
     hotbed = "{for: growing on, under: cold frame, made: 10 February, until: 20 May}"
@@ -216,3 +242,106 @@ def test_tubers_in_the_ground_take_no_harm_before_their_shoots_show() -> None:
     made = garden("early potatoes 20 March", mistakes=[], site=site)
     dated, _ = schedule(made, catalogue().crop, weather=Weather(_record(12.0, 6.0, cold)))
     assert "planted_too_cold" not in _codes(dated)
+
+
+TUESDAY_SATURDAY = frozenset({1, 5})
+
+
+@pytest.mark.parametrize(
+    ("line", "day"),
+    [
+        ("lettuce mid-April", date(2027, 4, 17)),  # the 15th is a Thursday: of two the later
+        ("lettuce late April", date(2027, 4, 24)),
+        ("kale May", date(2027, 5, 15)),
+        ("kale from April", date(2027, 4, 3)),
+        ("lettuce week 16", date(2027, 4, 20)),
+        ("carrots sown direct mid-April", date(2027, 4, 17)),
+        ("onions from sets early April", date(2027, 4, 6)),
+        ("lettuce 15 April", date(2027, 4, 15)),
+        ("lettuce start of April", date(2027, 4, 1)),
+        ("kale every 2 weeks April to May", date(2027, 4, 3)),
+        ("kale every 2 weeks 1 April to May", date(2027, 4, 1)),
+        ("lettuce 16 April, then kale mid-October", date(2027, 10, 16)),
+    ],
+)
+def test_a_part_of_the_year_falls_on_a_work_day_and_a_written_day_stays(line: str, day: date) -> None:
+    dated, mistakes = planned(line, work_days=TUESDAY_SATURDAY)
+    assert not mistakes
+    assert day in {b.stages.plant.day for b in dated.batches if b.stages.plant}
+    told = [t for t in dated.told if t.code == "no work day"]
+    assert bool(told) is any(
+        b.stages.plant is not None and b.stages.plant.day.weekday() not in TUESDAY_SATURDAY for b in dated.batches
+    )
+
+
+def test_a_date_of_sow_also_falls_on_a_work_day_too() -> None:
+    lines = ("30 kale mid-May", "30 kale 15 May", "30 lettuce every 3 weeks May to July")
+    dated, _ = planned(also=lines, work_days=frozenset({0, 3}))
+    sown = [b.stages.sow.day for b in dated.batches if b.stages.sow]
+    assert sown[:3] == [date(2027, 5, 17), date(2027, 5, 15), date(2027, 5, 3)]
+    assert [t.short for t in dated.told if t.code] == ["kale sown Saturday 15 May"]
+    assert all((later - day).days == 21 for day, later in pairwise(sown[2:]))
+
+
+def test_what_clears_a_bed_and_what_follows_in_the_same_days_move_together() -> None:
+    """Were the chard cleared on Sunday the 25th, it would stand where the tomatoes go in on the 24th."""
+    dated, _ = planned("chard there till late April, then lettuce late April", work_days=TUESDAY_SATURDAY)
+    assert "occupied" not in _codes(dated)
+    chard, lettuce = dated.batches
+    assert chard.stages.clear is not None
+    assert lettuce.stages.plant is not None
+    assert chard.stages.clear.day == lettuce.stages.plant.day == date(2027, 4, 24)
+
+
+@pytest.mark.parametrize(
+    ("till", "then", "cleared"),
+    [
+        ("till mid-May", "15 April", date(2027, 5, 15)),  # long before: a doubt, and no word for it
+        ("till mid-May", "13 May", date(2027, 5, 13)),
+        ("till 15 May", "13 May", date(2027, 5, 15)),
+    ],
+)
+def test_what_ends_in_the_middle_of_a_month_ends_where_the_next_one_goes_in(
+    till: str, then: str, cleared: date
+) -> None:
+    dated, _ = planned(f"chard there {till}, then lettuce {then}", work_days=TUESDAY_SATURDAY)
+    chard, lettuce = dated.batches
+    assert chard.stages.clear is not None
+    assert lettuce.stages.plant is not None
+    assert chard.stages.clear.day == cleared
+    assert ("occupied" in _codes(dated)) is (cleared > lettuce.stages.plant.day)
+
+
+def test_a_green_manure_is_cut_when_somebody_is_there() -> None:
+    for line in ("rye since September, then winter squash 25 May", "rye since September", "phacelia 3 April"):
+        batch = planned(line, work_days=TUESDAY_SATURDAY)[0].batches[0]
+        assert batch.stages.last_pick is not None
+        assert batch.stages.last_pick.day.weekday() in TUESDAY_SATURDAY, line
+
+
+@pytest.mark.parametrize(
+    ("line", "why"),
+    [
+        ("parsnips 15 April", "175 days from sowing"),
+        ("summer white mustard 1 May", "from sowing"),
+        ("forcing chicory 10 July", "from sowing at least"),
+        ("leeks 15 June", "from planting"),
+    ],
+)
+def test_what_is_sown_direct_counts_from_sowing(line: str, why: str) -> None:
+    (batch,) = sound(line)
+    assert batch.stages.first_pick is not None
+    assert batch.stages.first_pick.why.endswith(why)
+
+
+@pytest.mark.parametrize(("held", "told"), [("70 F", "70 °F"), ("68.5°F", "68.5 °F"), ("20 C", "20 °C")])
+def test_a_place_is_told_back_in_the_degrees_that_were_written(tmp_path: Path, held: str, told: str) -> None:
+    """It was held at 21.1111 °C."""
+    parts = {"places": f"{{shelf: {{for: germinating, held at: {held}}}}}", "beds": "{A: lettuce 1 May}"}
+    made, mistakes = read_text(tmp_path, text_of(parts))
+    assert made is not None, mistakes
+    dated, _ = schedule(made, catalogue().crop)
+    assert any(line.startswith(f"Shelf: for germinating, held at {told}, ") for line in told_back(made, dated, ()))
+    (batch,) = dated.batches
+    assert batch.stages.up is not None
+    assert batch.stages.up.why.endswith(f"days to show, at {told}")

@@ -86,6 +86,13 @@ def test_a_later_sowing_is_reckoned_in_the_same_places() -> None:
     ("line", "what", "cure"),
     [
         ("kale raised in the polytunnel 1 June", "there is no place `polytunnel`", "`raised at the heated bench`"),
+        ("kale raised on the heatd bench, 1 June", "there is no place `heatd bench`", "`raised at the heated bench`?"),
+        (
+            "kale raised on the Heated Bensh 1 June",
+            "no place `Heated Bensh`",
+            "Did you mean `raised at the heated bench`?",
+        ),
+        ("kale raised on the big window sill under fleece", "no place `big window sill`", "`raised at the warm shelf`"),
         ("kale 1 June raised", "`raised` wants a place after it", "`raised at the warm shelf`"),
         ("kale on the windowsill", "`on` wants a date after it", "`raised at the bench`"),
         ("kale on the warm shelf, then heated bench", "`heated bench` is a place, and no crop", "Join places by `and`"),

@@ -117,6 +117,22 @@ def test_without_temperatures_a_week_costs_a_week() -> None:
     assert slip.costs_days == 7
 
 
+PICKED = ("radishes sown direct every week of picking May to July", "radish 1 April, then lettuce picked from August")
+
+
+@pytest.mark.parametrize("line", PICKED)
+def test_the_next_crop_that_is_to_be_picked_on_a_day_needs_the_bed(line: str) -> None:
+    """It was said that radishes of March may be sown in August, though their strip is sown again in May."""
+    first, *later = sound(line)
+    starts = {b.part.along_start_cm: b.stages.plant for b in reversed(later) if b.part}
+    following = starts[first.part.along_start_cm] if first.part else None
+    assert first.slip is not None
+    assert first.slip.last_useful is not None
+    assert following is not None
+    assert "next crop" in first.slip.why
+    assert following.day - timedelta(days=45) < first.slip.last_useful < following.day
+
+
 @pytest.mark.parametrize("line", ["garlic since October", "broad beans since November, then leeks", "chard there"])
 def test_what_went_in_before_the_season_has_no_price_and_no_last_day(line: str) -> None:
     batch = _batches(line)[0]

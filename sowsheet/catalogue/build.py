@@ -30,6 +30,7 @@ def kind_of(lines: Lines, crop: str, key: str, name: str) -> Kind:
     unseeded = () if seeded else ("germinates", "seed")
     ways: tuple[Raised, ...] = ("tray", "drill", "set")
     usually: Raised = word(lines, "usually") or next(way for way in ways if has(lines, way))
+    drilled = has(lines, "drill") and not has(lines, "tray")
     return Kind(
         crop=crop,
         key=key,
@@ -46,12 +47,9 @@ def kind_of(lines: Lines, crop: str, key: str, name: str) -> Kind:
             maybe(lines, "cold.soft", float),
             maybe(lines, "cold.hardened", float),
         ),
-        windows=tuple(
-            _window(line, drilled=not has(lines, "tray") and has(lines, "drill"))
-            for line in block(lines, "goes out").values()
-        ),
+        windows=tuple(_window(line, drilled) for line in block(lines, "goes out").values()),
         space=Space(need(lines, "space.rows", Range), need(lines, "space.in the row", Range)),
-        harvest=_harvest(lines),
+        harvest=_harvest(lines, drilled),
         seed=_seed(lines) if seeded else None,
         use=word(lines, "use") or "food",
         dries_days=maybe(lines, "dries", Range),
@@ -104,11 +102,12 @@ def _setting(lines: Lines) -> Setting:
     return Setting(word(lines, "set.what"), *pieces)
 
 
-def _harvest(lines: Lines) -> Harvest:
+def _harvest(lines: Lines, drilled: bool) -> Harvest:
+    """`drilled`: the kind is only ever sown direct, and its days are from sowing."""
     by = need(lines, "harvest.by", str)  # `days from planting`, `days from sowing`, `season`, `stands`
     return Harvest(
         by=word(lines, "harvest.by").split()[0],
-        counted_from="sowing" if by == "days from sowing" else "planting",
+        counted_from="sowing" if drilled or by == "days from sowing" else "planting",
         first_pick=word(lines, "harvest.first pick"),
         ends_with=word(lines, "harvest.ends with"),
         first_pick_direct=maybe(lines, "harvest.first pick, sown direct", Range),

@@ -50,7 +50,8 @@ def told_back(
 def _granted(told: Sequence[Told], words: Language) -> Iterator[str]:
     """What was taken for granted, a line each; the days that are no work days are one line together."""
     yield from (words.say("tell.granted.line", about=t.about, told=t.sentence) for t in told if not t.code)
-    days = [words.say("tell.granted.off day", bed=t.about, told=t.short) for t in told if t.code == "no work day"]
+    off = [t for t in told if t.code == "no work day"]
+    days = [words.say("tell.granted.off day", bed=t.about, told=t.short) if t.about else t.short for t in off]
     if days:
         yield words.say("tell.granted.off days", days="; ".join(days))
 
@@ -155,7 +156,7 @@ def _place(place: Place, climate: Climate, garden: Garden) -> str:
     if place.under:
         facts.append(words.say(f"tell.lies.{place.under}"))
     if place.held_at_c is not None:
-        facts.append(words.say("tell.place.held", temp=place.held_at_c))
+        facts.append(words.say("tell.place.held", temp=words.temp(place.held_at_c, place.in_fahrenheit)))
     facts += _own_warmth(place, climate, words)
     if place.purposes:
         facts.append(_room(place, garden))

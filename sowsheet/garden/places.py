@@ -15,7 +15,7 @@ from sowsheet.garden.site import daily_file, read_monthly
 from sowsheet.garden.values import Section, named, one_of, section, size_within
 from sowsheet.reading.date_words import in_month, parse_date
 from sowsheet.reading.dates import CalendarDay
-from sowsheet.reading.measures import parse_count, parse_size, parse_temp_c, parse_volume_ml
+from sowsheet.reading.measures import is_imperial, parse_count, parse_size, parse_temp_c, parse_volume_ml
 from sowsheet.reading.mistakes import Mistake, example, said
 from sowsheet.reading.nodes import Entry, Text
 from sowsheet.reading.numbers import whole
@@ -90,7 +90,7 @@ def _place(name: str, entry: Entry, top: Section, folder: Path) -> Place | None:
     found = section(entry.value, _PLACE_KEYS, ("for",), top.mistakes, said("mistake.thing.place", name=name))
     purposes = found.read_all("for", _purpose)
     room = found.read("room", _room)
-    held = found.read("held at", _held)
+    held, held_as = found.read("held at", _held), found.node("held at")
     under: Shelter | None = found.read("under", shelter)
     start, until = found.read("from", _first_of), found.read("until", _first_of)
     made, aired = found.read("made", _made), found.read("aired", _aired)
@@ -114,6 +114,7 @@ def _place(name: str, entry: Entry, top: Section, folder: Path) -> Place | None:
         warmer_nights_c=warmer,
         monthly=None if monthly is None else read_monthly(monthly, None, top.mistakes),
         readings=readings,
+        in_fahrenheit=isinstance(held_as, Text) and is_imperial(held_as),
     )
 
 

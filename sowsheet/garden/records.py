@@ -85,6 +85,7 @@ class Place(msgspec.Struct, frozen=True):
     warmer_nights_c: float | None = None
     monthly: Monthly | None = None
     readings: WeatherFile | None = None
+    in_fahrenheit: bool = False  # tell what it is held at back as it was written
 
 
 Where = Place | Shelter  # a place where trays stand or beds lie, or what a bed lies under ("": the open)

@@ -12,6 +12,7 @@ from sowsheet.growth.when import When
 
 # Nothing in a garden takes longer from its start than this; a search further back is a bug.
 FURTHEST_DAYS = 800
+STRIDE_DAYS = 7  # the search passes over no weeks in which a place is there that is not there before
 
 
 class Clock(Protocol):
@@ -39,10 +40,10 @@ def latest_start(forward: Callable[[date], date], by: date) -> date:
         late += timedelta(days=1)
     early = late - timedelta(days=step)
     while forward(early) > by:
-        step *= 2
-        early = late - timedelta(days=step)
-        if step > FURTHEST_DAYS * 2:
+        if (by - early).days > FURTHEST_DAYS:
             raise ValueError(f"no start within {FURTHEST_DAYS} days before {by} ends by then")
+        step = min(2 * step, STRIDE_DAYS)
+        late, early = early, early - timedelta(days=step)
     while (late - early).days > 1:
         middle = early + timedelta(days=(late - early).days // 2)
         early, late = (middle, late) if forward(middle) <= by else (early, middle)

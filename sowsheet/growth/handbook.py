@@ -48,7 +48,7 @@ class Handbook(msgspec.Struct, frozen=True):
                     return None
                 if held is None:
                     return self._spread(sown, days, "why.comes up.guessed", c=middle, place=where.name)
-                return self._spread(sown, days, "why.comes up.held", c=held)
+                return self._spread(sown, days, "why.comes up.held", temp=self.words.temp(held, where.in_fahrenheit))
         day = emerges(germination, sown, lambda d: self._ground_c(d, where))
         if day is None:
             return None
@@ -74,21 +74,21 @@ class Handbook(msgspec.Struct, frozen=True):
         harvest = kind.harvest
         found: When | None
         if isinstance(harvest.first_pick, AnchoredRange):
-            brought = self._in_its_season(harvest.first_pick, planted, kind)
+            brought = self._in_its_season(harvest.first_pick, raised, planted, kind)
             return self._sooner(brought, planted) if is_under_glass(where) and not _is_for_glass(kind) else brought
         if raised == "drill" and harvest.first_pick_direct is not None:
             found = after(self.words, planted, harvest.first_pick_direct, "why.from sowing")
         elif harvest.counted_from == "sowing" and sown is not None:
             found = after(self.words, sown, harvest.first_pick, "why.from sowing")
         else:
-            found = after(self.words, planted, harvest.first_pick, "why.from planting")
-        return self.bounded(kind, planted, found)
+            found = after(self.words, planted, harvest.first_pick, f"why.from {_goes_in(raised)}")
+        return self.bounded(kind, raised, planted, found)
 
-    def bounded(self, kind: Kind, planted: date, found: When) -> When:
+    def bounded(self, kind: Kind, raised: Raised, planted: date, found: When) -> When:
         """A first pick no later than what ripens by the sun, and no sooner than the plants have had time to grow."""
         harvest = kind.harvest
         within = self._not_after(harvest.not_after, planted, found)
-        return self._not_sooner(within, planted, harvest.at_least_days) or within
+        return self._not_sooner(within, raised, planted, harvest.at_least_days) or within
 
     def _ground_c(self, day: date, where: Where) -> float:
         if isinstance(where, Place):
@@ -102,7 +102,7 @@ class Handbook(msgspec.Struct, frozen=True):
         warmest = midsummer(self.climate.latitude, day.year) + timedelta(days=WARMEST_AFTER_MIDSUMMER_DAYS)
         return YEAR_MEAN_C + YEAR_SWING_C * math.cos(2 * math.pi * (day - warmest).days / 365)
 
-    def _in_its_season(self, dates: AnchoredRange, planted: date, kind: Kind) -> When | None:
+    def _in_its_season(self, dates: AnchoredRange, raised: Raised, planted: date, kind: Kind) -> When | None:
         """The date that the year brings, once the plants have had time to grow: a perennial's in a later year; another
         crop's within the same season, whose end it does not pass."""
         least, until = kind.harvest.at_least_days, kind.harvest.until
@@ -110,7 +110,7 @@ class Handbook(msgspec.Struct, frozen=True):
             return self._season(dates, planted + timedelta(days=round(least.usual)), kind, timedelta(0))
         grows = timedelta(days=round(least.usual) if least else SHORTEST_DAYS)
         found = self._season(dates, planted, kind, grows)
-        grown = self._not_sooner(found, planted, least)
+        grown = self._not_sooner(found, raised, planted, least)
         end = None if until is None or found is None else day_after(self.climate.almanac, until, found.day)
         if grown is None or end is None or grown.day <= end:
             return grown
@@ -141,11 +141,11 @@ class Handbook(msgspec.Struct, frozen=True):
             return found
         return When(min(day, found.day), min(day, found.low), day, "season", self.words.say("why.season.day length"))
 
-    def _not_sooner(self, found: When | None, planted: date, days: Range | None) -> When | None:
+    def _not_sooner(self, found: When | None, raised: Raised, planted: date, days: Range | None) -> When | None:
         """A date that the year brings, put off until the plants have had time to grow."""
         if found is None or days is None:
             return found
-        least = after(self.words, planted, days, "why.from planting at least")
+        least = after(self.words, planted, days, f"why.from {_goes_in(raised)} at least")
         if least.day <= found.day:
             return found
         return When(least.day, max(found.low, least.low), max(found.high, least.high), "handbook", least.why)
@@ -164,6 +164,11 @@ class Handbook(msgspec.Struct, frozen=True):
         slack = timedelta(days=max(1, round(days / 4)))
         low = max(start + timedelta(days=1), usual - slack)
         return When(usual, low, usual + slack, "handbook", self.words.say(why, n=(usual - start).days, **parts))
+
+
+def _goes_in(raised: Raised) -> str:
+    """What the day is on which it goes into the bed."""
+    return "sowing" if raised == "drill" else "planting"
 
 
 def _is_for_glass(kind: Kind) -> bool:

@@ -50,7 +50,7 @@ class Warmth(msgspec.Struct, frozen=True, dict=True):
         if need is None or not self._reaches(planted):
             return self.handbook.first_pick(kind, raised, sown, planted, where)
         found = self._filled(need, where, planted, why)
-        return None if found is None else self.handbook.bounded(kind, planted, found)
+        return None if found is None else self.handbook.bounded(kind, raised, planted, found)
 
     @cached_property
     def _needs(self) -> Needs:

@@ -46,7 +46,7 @@ def in_month(dated: Dated, month: Month) -> Dated:
     if month == "as written" or not isinstance(day, CalendarDay) or day.span != "month":
         return dated
     if month == "first":
-        moved = CalendarDay(day.month, 1, day.year)
+        moved = CalendarDay(day.month, 1, day.year, "from month")
     else:
         moved = CalendarDay(day.month, LAST_DAY[day.month - 1], day.year, end=True)
     return msgspec.structs.replace(dated, date=moved)

@@ -8,7 +8,8 @@ import msgspec
 
 
 class CalendarDay(msgspec.Struct, frozen=True):
-    """A day of the calendar. `span` tells how it was written: a day, a third of a month, a month alone.
+    """A day of the calendar. `span` tells how it was written: a day, a third of a month, a month alone (its middle, or
+    its first day where it begins something).
 
     `end` marks the last day of the month (`end of February`), whatever its number.
     """
@@ -16,7 +17,7 @@ class CalendarDay(msgspec.Struct, frozen=True):
     month: int
     day: int
     year: int | None = None
-    span: Literal["day", "third", "month"] = "day"
+    span: Literal["day", "third", "month", "from month"] = "day"
     end: bool = False
 
 

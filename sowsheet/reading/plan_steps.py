@@ -118,7 +118,7 @@ def _refuse_joint(reader: Reader, start: int, with_: bool, group: list[Draft]) -
 
 
 def _shared(items: Sequence[Item]) -> tuple[Item, ...]:
-    """A date after the last of several joined by `and` holds for those without one."""
+    """A date after the last of several joined by `and` holds for those without one, and so does a cover beside it."""
     return (*(_with_when_of(item, items[-1]) for item in items[:-1]), *items[-1:])
 
 
@@ -129,7 +129,9 @@ def _with_when_of(item: Item, last: Item) -> Item:
         fields = ("planted", "bare")
     else:
         return item
-    return msgspec.structs.replace(item, **{field: getattr(last, field) for field in fields})
+    shared = {field: getattr(last, field) for field in fields}
+    cover = item.cover or (last.cover if any(shared.values()) else None)
+    return msgspec.structs.replace(item, cover=cover, **shared)
 
 
 def _refuse_contradiction(reader: Reader, item: Item) -> None:

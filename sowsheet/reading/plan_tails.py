@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from difflib import get_close_matches
 
 import msgspec
 
@@ -12,7 +13,7 @@ from sowsheet.reading.mistakes import Said, example, said
 from sowsheet.reading.numbers import days_at
 from sowsheet.reading.plan_amounts import read_times
 from sowsheet.reading.plan_records import CoverWords, Dated, Item, SeriesWords
-from sowsheet.reading.plan_words import COVERS, Reader, date_after
+from sowsheet.reading.plan_words import COVERS, Reader, date_after, strangers
 
 _EVERY = ("every", "weekly", "fortnightly")
 _ON = ("in", "on", "at")
@@ -98,11 +99,21 @@ def _raised(reader: Reader, draft: Draft) -> Draft:
         cure = said("mistake.example", ways=places) if places else said("mistake.plan.place.wanted.none there")
         reader.refuse(start, reader.at, said("mistake.plan.place.wanted.what"), cure)
     else:
-        what = said("mistake.plan.place.none.what", place=reader.written(reader.at, reader.at + 1))
-        key = "mistake.plan.place.none.cure" if places else "mistake.plan.place.none.none there"
-        reader.refuse(reader.at, reader.at + 1, what, said(key, places=places))
+        _refuse_place(reader, places)
     reader.give_up()
     return draft
+
+
+def _refuse_place(reader: Reader, places: str) -> None:
+    """A place that the garden file does not name: the nearest that it names is offered, else all."""
+    end = reader.at + strangers(reader)
+    written = reader.written(reader.at, end)
+    known = {name.lower(): name for name in reader.standing}
+    near = get_close_matches(written.lower(), known, n=1, cutoff=0.75)
+    cure = said("mistake.plan.place.none.cure" if places else "mistake.plan.place.none.none there", places=places)
+    if near:
+        cure = said("mistake.near", near=f"raised at the {known[near[0]]}")
+    reader.refuse(reader.at, end, said("mistake.plan.place.none.what", place=written), cure)
 
 
 def _choices(reader: Reader) -> str:

@@ -199,8 +199,8 @@ def _rest(reader: Reader, start: int) -> str:
     return reader.written(start, end)
 
 
-def _strangers(reader: Reader) -> int:
-    """How many of the next words are neither a crop nor anything about one."""
+def strangers(reader: Reader) -> int:
+    """How many of the next words, one at least, are neither a crop nor anything about one."""
     count, words = 1, reader.plain_words()
     while count < len(words) and not (reader.goes_on(count) or reader.name_at(count) or words[count] in ("and", "or")):
         count += 1
@@ -209,7 +209,7 @@ def _strangers(reader: Reader) -> int:
 
 def _words_before_a_name(reader: Reader) -> int:
     """How many strange words stand before a known crop (`red onions`); 0 when none follows them."""
-    count = _strangers(reader)
+    count = strangers(reader)
     return count if reader.name_at(count) and reader.plain_words(count) else 0
 
 
@@ -265,7 +265,7 @@ def _kinds(reader: Reader, name: Name) -> str:
 
 def _refuse_name(reader: Reader) -> None:
     """`tomatos`: no crop of that name."""
-    count = _strangers(reader)
+    count = strangers(reader)
     written = _raw(reader, count)
     near = reader.names.near(" ".join(reader.words()[:count])) or reader.names.near(reader.word())
     cure = said("mistake.plan.crop.none.near", near=near) if near else said("mistake.plan.crop.none.cure")
@@ -287,7 +287,7 @@ def _refuse_or(reader: Reader) -> None:
 
 def _refuse_words(reader: Reader) -> None:
     """Any other words: a slip for a month or a word of the grammar, or a remark."""
-    count = _strangers(reader)
+    count = strangers(reader)
     written = _raw(reader, count)
     near = _slip(reader.word(), (*(m.lower() for m in MONTHS), *WHEN_WORDS, "then", "and", "with", "maybe", "fleece"))
     cure = said("mistake.near", near=near) if near else said("mistake.plan.in brackets.cure", line=f"({written})")

@@ -15,7 +15,7 @@ from sowsheet.growth.when import When
 from sowsheet.reading.mistakes import said
 from sowsheet.schedule.amounts import Stations, amount, broadcast, moves_into, stations
 from sowsheet.schedule.context import Context
-from sowsheet.schedule.drafts import Draft
+from sowsheet.schedule.drafts import Draft, as_written
 from sowsheet.schedule.records import Amount, Batch, BedPart, Cover, StageKey, Stages, Stay
 
 BEYOND = timedelta(days=30)  # what is not cleared in the season goes on beyond its last column
@@ -120,12 +120,8 @@ def _cover_days(ctx: Context, draft: Draft) -> tuple[When | None, When | None]:
         return None, None
     on = When(plant.day, plant.day, plant.day, plant.basis, ctx.words.say("why.day it goes in"))
     if cover.until is not None:
-        day = ctx.date_of(cover.until, plant.day)
-        off = (
-            None
-            if day is None
-            else When(day, day, day, "grower", ctx.words.say("why.written", text=f"till {cover.until.text}"))
-        )
+        day = ctx.work_day_of(cover.until, plant.day)
+        off = None if day is None else as_written(ctx, day, cover.until, f"till {cover.until.text}")
     elif cover.days is not None:
         day = plant.day + timedelta(days=cover.days)
         off = When(day, day, day, "grower", ctx.words.say("why.written days", n=cover.days))

@@ -13,7 +13,7 @@ from sowsheet.reading.date_forms import month_said
 from sowsheet.reading.mistakes import Mistake, Said, Spot, said
 from sowsheet.reading.planline import Dated
 from sowsheet.schedule.records import Doubt, Told, ToldCode
-from sowsheet.site.almanac import NoSuchDay, last_before, on_or_after
+from sowsheet.site.almanac import NoSuchDay, last_before, on_or_after, span_of
 from sowsheet.site.climate import Climate
 from sowsheet.site.season import Season
 from sowsheet.words.language import Language, language_of
@@ -82,6 +82,21 @@ class Context:
     def date_of(self, dated: Dated, after: date) -> date | None:
         """A grower's date: the first such day not before `after`. A day that does not exist is refused."""
         return self._known(dated, on_or_after(self.climate.as_written, dated.date, after))
+
+    def work_day_of(self, dated: Dated, after: date) -> date | None:
+        """The same on a work day, where what was written leaves the choice."""
+        day = self.date_of(dated, after)
+        return None if day is None else self.work_day(dated, day, after)
+
+    def work_day(self, dated: Dated, day: date, after: date = date.min) -> date:
+        """The work day nearest to `day` within what was written (mid-April, October, week 16): of two the later one,
+        none before `after`. A date written as a day stays."""
+        span = span_of(dated.date, day)
+        if span is None:
+            return day
+        first, last = max(span[0], after), span[1]
+        days = (first + timedelta(days=n) for n in range((last - first).days + 1))
+        return min(filter(self.attended, days), key=lambda d: (abs((d - day).days), d < day), default=day)
 
     def date_before(self, dated: Dated, before: date) -> date | None:
         """A grower's date: the last such day before `before`."""

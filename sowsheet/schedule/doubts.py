@@ -13,7 +13,14 @@ from sowsheet.growth.when import When
 from sowsheet.schedule.batches import Placed
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.drafts import WINDOW_SLACK_DAYS
-from sowsheet.schedule.raising import attended_sowing, exists, germinates_at, ready_day, stands_too_long
+from sowsheet.schedule.raising import (
+    attended_sowing,
+    exists,
+    germinates_at,
+    germinating_place,
+    ready_day,
+    stands_too_long,
+)
 from sowsheet.schedule.records import Batch, BedPart, Exposed, StageKey, Stay
 from sowsheet.schedule.windows import Opening, bolting, holding, is_tender, openings, risk_accepted
 from sowsheet.site.climate import bed_mean_c, chance_colder_after, in_spring, place_mean_c, safe_from, spring_mean
@@ -124,9 +131,11 @@ def _at_its_limit(germination: Germination, temp_c: float) -> bool:
 
 
 def _shelf_temp(ctx: Context, batch: Batch) -> float | None:
-    place = next(iter(ctx.along(batch.asked).places_for("germinating")), None)
-    day = batch.stages.plant.day if batch.stages.plant else ctx.season.start
-    return place_mean_c(ctx.climate, place, day) if place else None
+    """How warm it is where a batch would have to germinate, about the day on which it would be sown."""
+    plant, tray = batch.stages.plant, batch.kind.tray
+    days = round(tray.up_to_planting_days.usual) if tray else 0
+    day = plant.day - timedelta(days=days) if plant else ctx.season.start
+    return place_mean_c(ctx.climate, germinating_place(ctx.along(batch.asked), batch.kind, day), day)
 
 
 def _germination_doubt(
@@ -224,7 +233,8 @@ def _why_too_cold(ctx: Context, place: Place, batch: Batch, stay: Exposed, chanc
     """What a place is held at; else how often, and on which side of a day, nights are too cold for the softest."""
     words = ctx.words
     if place.held_at_c is not None:
-        return words.say("doubt.cold trays.why held", held=place.held_at_c, stands=stay.stands_c)
+        held, stands = (words.temp(c, place.in_fahrenheit) for c in (place.held_at_c, stay.stands_c))
+        return words.say("doubt.cold trays.why held", held=held, stands=stands)
     start = cold_from(place, stay.start)
     late = (chance_colder_after(ctx.climate, stay.night_c, start) or 0.0) > stay.accepted  # never in autumn
     side = "after" if late else "before"

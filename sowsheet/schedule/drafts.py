@@ -25,7 +25,7 @@ from sowsheet.schedule.windows import (
     otherwise,
     safe_opening,
 )
-from sowsheet.site.almanac import window_of_month
+from sowsheet.site.almanac import on_or_after, span_of, window_of_month
 from sowsheet.site.climate import bed_mean_c
 
 NEAR_WINDOW_DAYS = 30
@@ -82,7 +82,7 @@ def draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
     if item.since is not None:
         return _since(ctx, item, slot, item.since)
     if item.planted is not None:
-        day = ctx.date_of(item.planted, slot.front)
+        day = ctx.work_day_of(item.planted, slot.front)
         return None if day is None else _into_bed(ctx, item, slot, day, item.planted)
     if item.sown is not None:
         return _sown(ctx, item, slot, item.sown)
@@ -146,7 +146,7 @@ def _is_there_unsaid(item: Item, slot: Slot) -> bool:
 
 def _there(ctx: Context, item: Item, slot: Slot) -> Draft | None:
     start = ctx.season.start
-    till = ctx.date_of(item.till, start) if item.till else None
+    till = ctx.work_day_of(item.till, start) if item.till else None
     if item.till is not None and till is None:
         return None
     kinds = [k for k in _kinds(ctx, item, slot) if _can_stand(ctx, k, slot, start)]
@@ -217,14 +217,14 @@ def _into_bed(ctx: Context, item: Item, slot: Slot, day: date, written: Dated) -
     raised = _raised(ctx, item, kind)
     if raised is None:
         return None
-    plant = _grower(ctx, day, written)
+    plant = as_written(ctx, day, written)
     raising = None
     if raised == "tray":
         if item.sown is not None:
-            sow = ctx.date_of(item.sown, day - timedelta(days=300))
+            sow = ctx.work_day_of(item.sown, day - timedelta(days=300))
             if sow is None or not _sown_before(ctx, item.sown, sow, day):
                 return None
-            raising = raise_from(ctx, kind, _grower(ctx, sow, item.sown))
+            raising = raise_from(ctx, kind, as_written(ctx, sow, item.sown))
         else:
             raising = _raise_by(ctx, kind, day)
     made = Draft(
@@ -255,13 +255,14 @@ def _sown(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | None:
     if raised is None:
         return None
     if raised != "tray":
-        day = ctx.date_of(written, slot.front)
+        day = ctx.work_day_of(written, slot.front)
         return None if day is None else _into_bed(ctx, item, slot, day, written)
     sow_day = _sowing_year(ctx, item, slot, written)
     if sow_day is None:
         return None
+    sow_day = ctx.work_day(written, sow_day)
     kind = _kind_sown(ctx, item, slot, sow_day)
-    raising = raise_from(ctx, kind, _grower(ctx, sow_day, written))
+    raising = raise_from(ctx, kind, as_written(ctx, sow_day, written))
     ready = raising.ready.day if raising else sow_day
     free = max(ready, slot.free.day) if slot.free else ready
     soonest = _soonest(ctx, kind, "tray", slot, free, item)
@@ -279,7 +280,7 @@ def _sowing_year(ctx: Context, item: Item, slot: Slot, written: Dated) -> date |
     if day is None or slot.first or slot.free is None or slot.bed is None:
         return day
     kind = _kinds(ctx, item, slot)[0]
-    raising = raise_from(ctx, kind, _grower(ctx, day, written))
+    raising = raise_from(ctx, kind, as_written(ctx, day, written))
     if raising is not None and raising.ready.day + timedelta(days=90) < slot.free.low:
         return ctx.date_of(written, day + timedelta(days=1))
     return day
@@ -301,7 +302,7 @@ def _picked(ctx: Context, item: Item, slot: Slot, written: Dated) -> Draft | Non
         ctx.refuse(written.spot, what, said("mistake.schedule.no picking.cure"))
         return None
     day = _within_window(ctx, kind, raised, slot, day)
-    plant = When(day, day, day, "handbook", ctx.words.say("why.to be picked", day=ctx.words.day_in(want, day.year)))
+    plant = When(day, day, day, "growth", ctx.words.say("why.to be picked", day=ctx.words.day_in(want, day.year)))
     raising = _raise_by(ctx, kind, day) if raised == "tray" else None
     return finished(ctx, slot, Draft(item=item, kind=kind, raised=raised, plant=plant, raising=raising, wanted=want))
 
@@ -490,7 +491,7 @@ def _until_till(ctx: Context, made: Draft, after: date) -> Draft | None:
     till = made.item.till
     if till is None:
         return made
-    day = ctx.date_of(till, after)
+    day = ctx.work_day_of(till, after)
     if day is None:
         return None
     if day <= after and not made.there:
@@ -498,15 +499,16 @@ def _until_till(ctx: Context, made: Draft, after: date) -> Draft | None:
         what = said("mistake.schedule.till too early", text=till.text, **days)
         ctx.refuse(till.spot, what, said("mistake.schedule.later day"))
         return None
-    why = ctx.words.say("why.written", text=f"till {till.text}")
-    clear = When(day, day, day, "grower", why, window_of_month(till.date, day))
-    return cut(made, clear)
+    return cut(ctx, made, as_written(ctx, day, till, f"till {till.text}"))
 
 
-def cut(made: Draft, clear: When) -> Draft:
-    """A draft cleared on a day, whatever its picking would still have given."""
+def cut(ctx: Context, made: Draft, clear: When) -> Draft:
+    """A draft cleared on a day, whatever its picking would still have given. A green manure is cut on a work day before
+    it rests."""
     first, last = made.harvest.first, made.harvest.last
     end = clear.day - timedelta(days=_rest_days(made.kind))
+    if made.kind.use == "green manure":
+        end = ctx.back(end)
     grew = made.plant is None or end > made.plant.day
     if first is not None and first.day > end and grew and made.kind.use == "green manure":
         first = last = When(end, end, end, clear.basis, clear.why)  # cut young it has done its work too
@@ -589,8 +591,12 @@ def _raised(ctx: Context, item: Item, kind: Kind) -> Raised | None:
     return raised
 
 
-def _grower(ctx: Context, day: date, written: Dated) -> When:
-    why = ctx.words.say("why.written", text=written.text)
+def as_written(ctx: Context, day: date, written: Dated, text: str = "") -> When:
+    """A day that the grower wrote, in those words, or that was chosen within them."""
+    why = ctx.words.say("why.written", text=text or written.text)
+    span = span_of(written.date, day)
+    if span is not None and on_or_after(ctx.climate.as_written, written.date, span[0]) != day:
+        why = ctx.words.say("why.work day near", why=why)
     return When(day, day, day, "grower", why, window_of_month(written.date, day))
 
 

@@ -88,7 +88,12 @@ def last_pick(ctx: Context, kind: Kind, first: When, frost: When | None = None) 
             slack = timedelta(days=SEASON_SLACK_DAYS)
             why = ctx.words.say(f"why.over.{how.ends_with}")
             ends.append(When(day, max(first.day, day - slack), day + slack, "season", why))
-    return min(ends, key=lambda w: w.day, default=None)
+    last = min(ends, key=lambda w: w.day, default=None)
+    killed = how.ends_with == "frost" and last is not None and last.basis == "season"
+    if last is None or killed or kind.use != "green manure":
+        return last
+    day = max(first.day, ctx.back(last.day))  # it is cut while somebody is there, and before it seeds
+    return msgspec.structs.replace(last, day=day, low=min(day, last.low))
 
 
 def _in_winter(day: date, first_frosts: list[date], last_frost: date) -> bool:

@@ -111,12 +111,12 @@ def _as_said(size_cm: float, across: bool) -> float:
 
 
 def between_places(ctx: Context, item: Item, kind: Kind, part: BedPart, hosted: int) -> int | None:
-    """How many are planted between: half of their host's places unless an amount is written. None, and refused, when
-    they would not fit even without the host."""
+    """How many are planted between: half of their host's places, and no more than would fit without the host, unless an
+    amount is written. None, and refused, when they would not fit even without the host."""
     length, width = part.along_end_cm - part.along_start_cm, part.across_end_cm - part.across_start_cm
     rows = max(1, math.floor(width / kind.space.row_gap_cm.usual + _HAIR))
     per_row = max(1, math.floor(length / kind.space.in_row_cm.usual + _HAIR))
-    half = max(1, hosted // 2)
+    half = min(max(1, hosted // 2), rows * per_row)
     if item.amount is None:
         return half
     number, unit = item.amount.number, item.amount.unit

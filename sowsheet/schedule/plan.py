@@ -20,12 +20,12 @@ from sowsheet.schedule.batches import Placed, batch_of, places_of
 from sowsheet.schedule.cold import with_cold
 from sowsheet.schedule.context import Context
 from sowsheet.schedule.doubts import doubts_of_batch, doubts_of_bed, doubts_of_places, doubts_of_winter
-from sowsheet.schedule.drafts import Draft, Slot, cut, draft, planted_on, ready_by, sown_on
+from sowsheet.schedule.drafts import Draft, Slot, as_written, cut, draft, planted_on, ready_by, sown_on
 from sowsheet.schedule.parts import between_places, share_out, split_along, whole
 from sowsheet.schedule.records import Batch, Doubt, Gap, Schedule
 from sowsheet.schedule.series import numbered, series_days, series_of
 from sowsheet.schedule.slip import with_slips
-from sowsheet.site.almanac import on_or_after
+from sowsheet.site.almanac import on_or_after, span_of
 from sowsheet.site.climate import Climate, climate_of
 from sowsheet.site.season import Season, season_of
 from sowsheet.site.weather import Weather
@@ -52,6 +52,8 @@ def schedule(
             batches += named
             gaps += rests
     also = [p for line in garden.also for p in _also(ctx, line)]
+    for p in also:
+        _tell_no_work_days(ctx, "", p.draft)
     batches += [with_cold(ctx, b) for b in _named(ctx, "", also, taken)]
     for batch in batches:
         doubts_of_batch(ctx, batch)
@@ -126,16 +128,20 @@ def _tell(ctx: Context, bed: Bed, made: Sequence[Placed], before: Sequence[Place
             continue
         if plant.day > ctx.season.end:
             ctx.tell(bed.name, _after_season(ctx, p.draft.kind.name, plant.day, before), item.spot)
-        if p.draft.chosen_by_grower and plant.day >= ctx.season.start and not ctx.attended(plant.day):
-            _tell_no_work_day(ctx, bed, p.draft, plant.day)
+        _tell_no_work_days(ctx, bed.name, p.draft)
 
 
-def _tell_no_work_day(ctx: Context, bed: Bed, made: Draft, day: date) -> None:
+def _tell_no_work_days(ctx: Context, bed: str, made: Draft) -> None:
+    """Days within the season that the grower wrote for sowing or planting, and on which nobody is there."""
     words, crop = ctx.words, made.kind.name
-    named = words.day_named(day) if day.year == ctx.season.year else words.day_long(day)
-    short = words.say("told.no work day in list", crop=crop, day=named)
-    sentence = words.say("told.no work day", crop=crop, day=words.day_long(day))
-    ctx.tell(bed.name, sentence, made.item.spot, "no work day", short)
+    in_bed = made.plant if made.chosen_by_grower or made.number == 1 else None
+    for key, when in (("sown", made.raising.sow if made.raising else None), ("in bed", in_bed)):
+        if when is None or when.basis != "grower" or when.day < ctx.season.start or ctx.attended(when.day):
+            continue
+        named = words.day_named(when.day) if when.day.year == ctx.season.year else words.day_long(when.day)
+        short = words.say(f"told.no work day in list.{key}", crop=crop, day=named)
+        sentence = words.say(f"told.no work day.{key}", crop=crop, day=words.day_long(when.day))
+        ctx.tell(bed, sentence, made.item.spot, "no work day", short)
 
 
 def _after_season(ctx: Context, crop: str, day: date, before: Sequence[Placed]) -> str:
@@ -222,8 +228,8 @@ def _next_start(ctx: Context, step: Step | None, front: date) -> date | None:
     if len(written) < len(step.items):
         return None
     # a day that does not exist is refused when the step itself is read
-    days = [on_or_after(ctx.climate.as_written, d.date, front) for d in written]
-    return min((d for d in days if isinstance(d, date)), default=None)
+    days = [(d, on_or_after(ctx.climate.as_written, d.date, front)) for d in written]
+    return min((ctx.work_day(d, day, front) for d, day in days if isinstance(day, date)), default=None)
 
 
 def _written_start(item: Item) -> Dated | None:
@@ -254,11 +260,18 @@ def _cut_by_next(ctx: Context, made: list[Placed], start: date | None) -> list[P
 def _cut_draft(ctx: Context, made: Draft, start: date) -> Draft:
     why, first, clear = ctx.words.say("why.next crop"), made.harvest.first, made.clear
     if made.kind.stands_years is not None and clear is None:
-        return cut(made, When(start, start, start, "grower", why, for_next=True))
+        return cut(ctx, made, When(start, start, start, "grower", why, for_next=True))
     ripe = made.kind.use == "green manure" or (first is not None and first.day < start)
-    if clear is None or clear.basis == "grower" or clear.day <= start or not ripe:
+    kept = clear is not None and clear.basis == "grower" and not _till_holds(made, clear.day, start)
+    if clear is None or kept or clear.day <= start or not ripe:
         return made
-    return cut(made, When(start, min(clear.low, start), start, "grower", why, for_next=True))
+    return cut(ctx, made, When(start, min(clear.low, start), start, "grower", why, for_next=True))
+
+
+def _till_holds(made: Draft, clear: date, start: date) -> bool:
+    """Whether the next crop goes in within the days that its end was written with: till mid-May, then on the 14th."""
+    span = span_of(made.item.till.date, clear) if made.item.till is not None else None
+    return span is not None and span[0] <= start <= span[1]
 
 
 def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front: date) -> list[Placed]:
@@ -285,7 +298,9 @@ def _between(ctx: Context, bed: Bed, step: Step, hosts: Sequence[Placed], front:
             ctx.refuse(item.spot, what, said("mistake.schedule.host gone.cure", day=ctx.whole_day(gone.day)))
             continue
         if gone is not None and (made.clear is None or made.clear.day > gone.day):
-            made = cut(made, When(gone.day, gone.low, gone.high, gone.basis, ctx.words.say("why.cleared with host")))
+            made = cut(
+                ctx, made, When(gone.day, gone.low, gone.high, gone.basis, ctx.words.say("why.cleared with host"))
+            )
         hosted = sum(places_of(p) for p in hosts)
         places = between_places(ctx, item, made.kind, part or whole(bed), hosted)
         if places is not None:
@@ -322,7 +337,8 @@ def _also_drafts(ctx: Context, item: Item, slot: Slot) -> list[Draft]:
         return [made] if made else []
     days = series_days(ctx, item, slot, item.series) or []
     text = ctx.words.say("why.every", n=item.series.every_days)
-    sows = [days[0], *(ctx.back(d) for d in days[1:])] if days else []
+    written = days[:1] if item.series.start is not None else []
+    sows = [*written, *(ctx.back(d) for d in days[len(written) :])]
     found = [sown_on(ctx, item, slot, When(d, d, d, "grower", text)) for d in sows]
     return numbered(found)
 
@@ -333,12 +349,12 @@ def _also_draft(ctx: Context, item: Item, slot: Slot) -> Draft | None:
         cure = example(f"{item.word} mid-March")
         ctx.refuse(item.spot, said("mistake.schedule.sowing unsaid"), cure)
         return None
-    day = ctx.date_of(written, slot.front)
+    day = ctx.work_day_of(written, slot.front)
     if day is None:
         return None
     if item.sown is None and not item.bare:
         return ready_by(ctx, item, slot, day, written)
-    return sown_on(ctx, item, slot, When(day, day, day, "grower", ctx.words.say("why.written", text=written.text)))
+    return sown_on(ctx, item, slot, as_written(ctx, day, written))
 
 
 def _named(ctx: Context, bed: str, placed: Sequence[Placed], taken: set[str]) -> list[Batch]:

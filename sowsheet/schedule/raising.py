@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date, timedelta
 
 import msgspec
@@ -88,7 +89,7 @@ def sow_for(ctx: Context, kind: Kind, by: date) -> When | None:
     """Backward: the latest sowing that is ready by a day, moved back to a work day.
 
     Where the seedlings would come up on a day when nobody is there, and another work day of the week before
-    mends it, that one is taken and said. None: no sowing is ready by then.
+    mends it, that one is taken and said. None: no sowing is ready by then, and can be kept till then.
     """
     latest = _latest_sowing(ctx, kind, by)
     if latest is None:
@@ -115,10 +116,7 @@ def _latest_sowing(ctx: Context, kind: Kind, by: date) -> date | None:
     own = [day for day in found if day is not None and ready_day(ctx, kind, day) <= by]
     if own:
         return max(own)
-    try:
-        return latest_start(lambda start: ready_day(ctx, kind, start), by)
-    except ValueError:
-        return None
+    return _kept(kind, lambda sown: ready_day(ctx, kind, sown), by)
 
 
 def _latest_in(ctx: Context, kind: Kind, by: date, growing: Place) -> date | None:
@@ -128,10 +126,21 @@ def _latest_in(ctx: Context, kind: Kind, by: date, growing: Place) -> date | Non
         up = ctx.clock.up(kind, sown, germinating_place(ctx, kind, sown))
         return date.max - timedelta(days=1) if up is None else ctx.clock.ready(kind, up.day, growing).day
 
+    return _kept(kind, ready, by)
+
+
+def _kept(kind: Kind, ready: Callable[[date], date], by: date) -> date | None:
+    """The latest sowing that is ready by a day and can be kept till then. None: there is none, or only one so far back
+    that its trays would wait for longer than a whole raising takes at its slowest."""
+    if kind.tray is None or kind.germination is None:
+        return None
     try:
-        return latest_start(ready, by)
+        sown = latest_start(ready, by)
     except ValueError:
         return None
+    days_up = max(days for _, days in kind.germination.days_up)
+    slowest = days_up + kind.tray.up_to_planting_days.high + kind.tray.holds_days.high
+    return sown if (by - ready(sown)).days <= slowest else None
 
 
 def _holds_until(ctx: Context, kind: Kind, sown: date, by: date) -> bool:

@@ -35,7 +35,8 @@ def _planting_days(ctx: Context, item: Item, slot: Slot, series: SeriesWords) ->
     days = series_days(ctx, item, slot, series)
     if days is None:
         return None
-    days = [*days[:1], *(ctx.forward(d) for d in days[1:])]  # the first was written, the others follow from it
+    written = days[:1] if series.start is not None else []
+    days = [*written, *(ctx.forward(d) for d in days[len(written) :])]  # a written day stays, the others follow from it
     why = ctx.words.say("why.every", n=series.every_days)
     return [When(day, day, day, "grower", why) for day in days]
 
@@ -91,7 +92,7 @@ def series_days(ctx: Context, item: Item, slot: Slot, series: SeriesWords) -> li
     own = openings(ctx, kind, kind.usually, slot.under_glass, slot.front)
     inside = [o for o in own if o.until >= slot.front and o.start <= ctx.season.end]
     noted = len(ctx.mistakes)
-    start = ctx.date_of(series.start, slot.front) if series.start else None
+    start = ctx.work_day_of(series.start, slot.front) if series.start else None
     if start is None and series.start is None and inside:
         start = max(slot.front, inside[0].start)
     until = ctx.date_of(series.until, start) if series.until and start else None

@@ -119,7 +119,8 @@ def _window_shuts(ctx: Context, batch: Batch) -> date | None:
 
 
 def _bed_needed(ctx: Context, batch: Batch, neighbours: Sequence[Batch]) -> date | None:
-    """The day by which what follows in the same part of the bed must go in: as written, or before its window shuts."""
+    """The day by which what follows in the same part of the bed must go in: as written, to be picked as written, or
+    before its window shuts."""
     plant, part = batch.stages.plant, batch.part
     if plant is None or part is None:
         return None
@@ -128,7 +129,7 @@ def _bed_needed(ctx: Context, batch: Batch, neighbours: Sequence[Batch]) -> date
         follows = b.rank == "main" and not b.maybe
         if not follows or b.stages.plant is None or b.stages.plant.day <= plant.day or not _overlap(part, b.part):
             continue
-        days.append(b.stages.plant.day if b.stages.plant.basis == "grower" else _window_shuts(ctx, b))
+        days.append(b.stages.plant.day if b.stages.plant.basis in ("grower", "growth") else _window_shuts(ctx, b))
     return min((d for d in days if d is not None), default=None)
 
 

@@ -12,6 +12,8 @@ from sowsheet.reading.dates import Anchored, CalendarDay, DayLength, GrowerDate,
 from sowsheet.site.season import weeks_in
 from sowsheet.site.sun import day_length_passes, midsummer, shortest_day
 
+THIRD_DAYS = 10  # of a month; the last third has what is left
+
 
 class Almanac(msgspec.Struct, frozen=True):
     """A site's yearly dates. Frost dates are (month, day); None where they are not known."""
@@ -63,6 +65,21 @@ def window_of_month(words: GrowerDate, day: date) -> tuple[date, date] | None:
     if isinstance(words, CalendarDay) and words.span == "month":
         return day.replace(day=1), day.replace(day=monthrange(day.year, day.month)[1])
     return None
+
+
+def span_of(words: GrowerDate, day: date) -> tuple[date, date] | None:
+    """The first and last day of what is written less exactly than a day, of which `day` is one: a third of a month, a
+    month, a week. None for other dates."""
+    if isinstance(words, IsoWeek):
+        monday = day - timedelta(days=day.weekday())
+        return monday, monday + timedelta(days=6)
+    if not isinstance(words, CalendarDay) or words.span == "day":
+        return None
+    first, last = day.replace(day=1), day.replace(day=monthrange(day.year, day.month)[1])
+    if words.span != "third":
+        return first, last
+    third = min((day.day - 1) // THIRD_DAYS, 2)
+    return day.replace(day=third * THIRD_DAYS + 1), last if third == 2 else day.replace(day=(third + 1) * THIRD_DAYS)
 
 
 def _occurrences(almanac: Almanac, words: GrowerDate, year: int) -> Iterator[tuple[date | NoSuchDay, date]]:

@@ -297,6 +297,10 @@ class Language(msgspec.Struct, frozen=True, dict=True, eq=False):
         """7.2 m²; or square feet."""
         return f"{square_m * 10.764:.0f} sq ft" if imperial else f"{self.plain(round(square_m, 1))} m²"
 
+    def temp(self, c: float, fahrenheit: bool = False) -> str:
+        """20 °C; or 68 °F."""
+        return f"{self.plain(round(c * 9 / 5 + 32, 1))} °F" if fahrenheit else f"{self.plain(round(c, 1))} °C"
+
     def volume(self, litres: float, imperial: bool = False) -> str:
         """1,250 l; or cubic feet."""
         if not imperial:

@@ -432,9 +432,11 @@ def test_a_terminal_is_told_of_each_sheet_as_it_is_made(tmp_path: Path) -> None:
 
 
 def test_days_that_are_no_work_days_are_one_line(tmp_path: Path) -> None:
-    path = written(tmp_path, ("beds are", "work days: Tuesday\nbeds are"))
+    also = "sow also:\n  - 30 kale 15 May\n  - 30 kale mid-May\n"
+    path = written(tmp_path, ("mid-May", "15 May"), ("beds are", f"{also}work days: Tuesday\nbeds are"))
     said = run("check", path).stdout
-    assert "  Not on a work day, as you wrote: A headed lettuce Saturday 15 May; A leek Saturday 10 July.\n" in said
+    days = "A headed lettuce Saturday 15 May; A leek Saturday 10 July; kale sown Saturday 15 May"
+    assert f"  Not on a work day, as you wrote: {days}.\n" in said
     assert "no work day" not in said
 
 

@@ -90,11 +90,11 @@ def test_places(tmp_path: Path) -> None:
     until: 1 week after last frost
   cold frame: {for: [hardening off], under: cold frame}"""
     shelf, bench, frame = sound(tmp_path, places=places).places
-    assert shelf == Place("airing shelf", ("germinating",), Room(trays=6), held_at_c=20.0)
+    assert shelf == Place("airing shelf", ("germinating",), Room(trays=6), held_at_c=20.0, in_fahrenheit=True)
     assert (bench.purposes, bench.under) == (("growing on", "hardening off"), "unheated glass")
     assert bench.room == Room(length_cm=450.0, width_cm=60.0)
     assert bench.start is not None
-    assert bench.start.date == CalendarDay(2, 1)
+    assert bench.start.date == CalendarDay(2, 1, span="from month")
     assert bench.until is not None
     assert bench.until.date == Anchored("last frost", 7)
     assert (frame.purposes, frame.under, frame.room, frame.assumed) == (("hardening off",), "cold frame", Room(), False)

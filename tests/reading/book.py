@@ -89,10 +89,10 @@ def told(plan: PlanLine) -> str:
 
 
 def day(date: GrowerDate) -> str:
-    """`25/4 third`, `15/10/2026 month`, `31/5 end`, `week 13`, `last frost +14`."""
+    """`25/4 third`, `15/10/2026 month`, `31/5 end`, `week 13`, `last frost +14`; `from May` is `1/5`."""
     if isinstance(date, CalendarDay):
         year = f"/{date.year}" if date.year else ""
-        span = "" if date.span == "day" else f" {date.span}"
+        span = "" if date.span in ("day", "from month") else f" {date.span}"
         return f"{date.day}/{date.month}{year}{span}{' end' if date.end else ''}"
     if isinstance(date, Anchored):
         return f"{date.anchor} {date.days:+d}" if date.days else date.anchor

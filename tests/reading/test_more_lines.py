@@ -23,6 +23,15 @@ READ = {
     "leeks there and kale 1 April": "leek there & kale on=1/4",
     "lettuce picked from June and spinach 1 April": "lettuce picked=1/6 & spinach on=1/4",
     "lettuce 1 April till June and kale": "lettuce on=1/4 till=1/6 & kale",
+    # a cover goes with the date that is shared
+    "half lettuce and half spinach mid-April under fleece": (
+        "lettuce amount=1/2 share on=15/4 third under fleece & spinach amount=1/2 share on=15/4 third under fleece"
+    ),
+    "lettuce under fleece for 5 weeks and kale 1 April under mesh": (
+        "lettuce on=1/4 under fleece for 35 d & kale on=1/4 under mesh"
+    ),
+    "lettuce 1 April and kale 2 April under mesh": "lettuce on=1/4 & kale on=2/4 under mesh",
+    "lettuce and kale under mesh": "lettuce & kale under mesh",
     # between
     "garlic since October lettuce between": "garlic since=15/10 month + lettuce",
     "tomatoes and lettuce between, then kale": "tomato + lettuce > kale",

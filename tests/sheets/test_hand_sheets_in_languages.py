@@ -69,4 +69,4 @@ def test_what_is_owned_and_short_is_one_sentence_in_each_language() -> None:
     plan = msgspec.structs.replace(made.plan, trays=msgspec.structs.replace(made.plan.trays, uses=trays))
     last = Printing(plan, "A3", None).sheet(SheetName.TRAY_PLAN).pages[-1]
     said = "".join(s.text for s in last.shapes if isinstance(s, Words))
-    assert "Máximo en uso: 10, lunes 15 de marzo; hay 3. Faltan 7: martes 8 de septiembre" in said
+    assert "Máximo en uso: 10, martes 16 de marzo; hay 3. Faltan 7: martes 8 de septiembre" in said
