@@ -230,7 +230,7 @@ def _end_size(costs: float, last: float, style: Style) -> float:
     """The type behind the last week, so that the longest of prices and dates keep apart."""
     widest_cost = style.wide(style.words.say("chart.costs", n="00"), "semi", 1.0)
     widest_day = max(style.wide(style.words.day_brief(date(2001, month, 28)), "semi", 1.0) for month in range(1, 13))
-    return min(style.inner, costs * 0.95 / widest_cost, last * 0.9 / widest_day)
+    return min(style.inner, costs * 0.95 / widest_cost, last * 0.84 / widest_day)
 
 
 def label_shapes(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:
