@@ -214,7 +214,8 @@ def bed_shapes(row: BedRow, chart: Chart, top: float) -> Iterator[Shape]:
         high = tops[standing.end_lane - 1] + ribbon_tall - tops[standing.first_lane]
         # over it, between its lanes, the next crops are on their way: its name ends before them
         lanes = range(standing.first_lane + 1, standing.end_lane)
-        until = min((c.start for c in row.coming if c.lane in lanes), default=date.max)
+        on_their_way = (c.start for c in row.coming if c.lane in lanes and standing.start < c.end)
+        until = min(on_their_way, default=date.max)
         own_top = tops[standing.first_lane]
         yield from _standing(standing, chart, own_top, high)
         slots = list(_slots(standing, _stays(standing, chart.weeks), chart, own_top, high, ribbon_tall, until))

@@ -289,3 +289,11 @@ def test_what_begins_at_the_year_s_end_is_named_before_its_ribbon() -> None:
     right = max(b.x + b.width for page in sheet.pages for b in page.shapes if isinstance(b, Box))
     marks = [x for page in sheet.pages for s in page.shapes if isinstance(s, Polygon) for x, _ in s.points]
     assert max(marks) <= right + 0.01
+
+
+def test_a_crop_over_two_lanes_is_named_between_them() -> None:
+    """What was on its way to one of them before it was planted is no reason to stand aside."""
+    p = plan("twelve-beds")
+    page = bed_chart(p.schedule, p.trays, p.garden, "A3", WIDTH, None).pages[0]
+    at = {s.text: s.y for s in page.shapes if isinstance(s, Words) and s.face == "semi bold"}
+    assert at["Beetroot"] + 5 < at["Mizuna"] < at["Carrots"] - 5
