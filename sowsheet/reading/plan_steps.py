@@ -160,6 +160,7 @@ def _refuse_bed_words(reader: Reader, item: Item, between: bool) -> None:
         "cover": item.cover,
         "between": between,
         "share": item.amount is not None and item.amount.unit in ("m", "rows", "share"),
+        "two days": item.sown is not None and item.planted is not None,
     }
     wrong = next((word for word, found in words.items() if found), None)
     if wrong:

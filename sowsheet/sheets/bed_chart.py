@@ -180,9 +180,8 @@ def _page(chart: Chart, dealt: Dealt, number: int, pages: int) -> Page:
     y = top
     for row in rows:
         label, *drawn = bed_shapes(row, chart, y)
-        leaf.tag("TR")
-        leaf.tag("TH", [label])
-        leaf.tag("TD", drawn, partial(bed_said, words, row.bed.name, row.batches, chart.sowings, row.gaps, year))
+        said = partial(bed_said, words, row.bed.name, row.batches, chart.sowings, row.gaps, year)
+        leaf.row([label], "", drawn, said)
         y += row_height(row, chart)
         leaf.draw([row_line(style, y)])
     names = {b.name: capital(name_of(b)) for b in chart.schedule.batches}

@@ -413,9 +413,7 @@ class _Part(msgspec.Struct, frozen=True):
             if strip.named is None:
                 leaf.tag("Figure", shown, strip.said)
                 continue
-            leaf.tag("TR")
-            leaf.tag("TH", self.seen(strip.named(at)), strip.called if shown else strip.said)
-            leaf.tag("TD", shown, strip.said if shown else "")
+            leaf.row(self.seen(strip.named(at)), strip.called, shown, strip.said)
 
 
 def _cut_column(shapes: Iterable[Shape], window: Window, style: Style) -> Iterator[Shape]:

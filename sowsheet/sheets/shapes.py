@@ -134,10 +134,21 @@ class Leaf:
         self.shapes += shapes
 
     def tag(self, role: Role, shapes: Iterable[Shape] = (), said: Said = "") -> None:
-        """Shapes with their meaning; none for what only opens a row."""
+        """Shapes with their meaning; none for what only opens a row. A picture of nothing is none."""
         start = len(self.shapes)
         self.shapes += shapes
-        self.tags.append(Tag(role, start, len(self.shapes), said))
+        if role != "Figure" or len(self.shapes) > start:
+            self.tags.append(Tag(role, start, len(self.shapes), said))
+
+    def row(self, name: Iterable[Shape], called: Said, picture: Iterable[Shape], said: Said) -> None:
+        """A row of a chart: its name, heard as `called` if that is not "", and its picture with what is said of it.
+
+        Where the picture shows nothing, that is heard in place of the name.
+        """
+        shown = list(picture)
+        self.tag("TR")
+        self.tag("TH", name, called if shown else said)
+        self.tag("TD", shown, said if shown else "")
 
     def lay(self, shapes: Iterable[Shape], tags: Iterable[Tag]) -> None:
         """Shapes that bring their tags, counted from the first of them."""

@@ -10,7 +10,7 @@ from typing import Literal
 
 import msgspec
 
-from sowsheet.site.season import Season, monday_of, season_mondays
+from sowsheet.site.season import Season, mondays_between, season_mondays, week_of
 from sowsheet.words.language import Language, capital
 
 Order = Literal["sowing", "bed", "crop", "place"]
@@ -42,11 +42,10 @@ class View(msgspec.Struct, frozen=True):
     spans: tuple[Span, ...] = ()
 
     def within(self, mondays: Sequence[date]) -> list[tuple[Span | None, tuple[date, ...]]]:
-        """The columns of each chart that is asked for. A span that ends with the season takes its edge weeks along."""
+        """The columns of each chart that is asked for: those of the season's own, or of each span."""
         if not self.spans:
             return [(None, tuple(mondays))]
-        first, last = mondays[0], mondays[-1]
-        return [(s, tuple(m for m in mondays if max(s.first, first) <= m <= min(s.last, last))) for s in self.spans]
+        return [(span, mondays_between(span.first, span.last)) for span in self.spans]
 
 
 WHOLE = View()
@@ -78,8 +77,7 @@ def spans_of(words: str, season: Season) -> tuple[Span, ...] | None:
     found = re.fullmatch(r"(?:weeks?\s*)?(\d{1,2})(?:\s*(?:-|–|to)\s*(\d{1,2}))?", plain)
     if found is None:
         return None
-    by_week = {monday.isocalendar().week: monday for monday in reversed(mondays)}
-    first, last = by_week.get(int(found[1])), by_week.get(int(found[2] or found[1]))
+    first, last = (week_of(season, int(number)) for number in (found[1], found[2] or found[1]))
     if first is None or last is None or last < first:
         return None
-    return (Span(monday_of(first), monday_of(last)),)
+    return (Span(first, last),)

@@ -182,10 +182,9 @@ def _page(chart: Chart, rows: Sequence[Row], number: int, pages: int) -> Page:
         if over:
             leaf.tag("H2", heading_shapes(row, style, y))
         name = called(row, words)
-        leaf.tag("TR")
-        leaf.tag("TH", label_shapes(row, style, y + over, n == 0), name if row.again else "")
         said = partial(batch_said, words, row.batch, row.sowing, year, row.spread, name)
-        leaf.tag("TD", row_shapes(row, weeks, style, y + over, 1.0 if row.group else band(n)), said)
+        label, grey = label_shapes(row, style, y + over, n == 0), 1.0 if row.group else band(n)
+        leaf.row(label, name if row.again else "", row_shapes(row, weeks, style, y + over, grey), said)
         y += over + row.height
     leaf.draw([Line(MARGIN, bottom, style.paper.width - MARGIN, bottom, 0.0, style.stroke(1.0))])
     if last:

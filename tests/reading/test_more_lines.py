@@ -211,7 +211,6 @@ REFUSED = {
 ALSO = {
     "60 lettuce 1 March": "lettuce amount=60 plants sown=1/3",
     "60 lettuce from March": "lettuce amount=60 plants sown=1/3",
-    "60 lettuce sown 1 March, planted 10 April": "lettuce amount=60 plants sown=1/3 planted=10/4",
     "lettuce sown every week April to May": "lettuce every 7 d 1/4..31/5 end",
     "60 lettuce 1 March every 2 weeks": "lettuce amount=60 plants every 14 d 1/3..?",
     "20 lettuce and 30 kale 1 March": "lettuce amount=20 plants sown=1/3 & kale amount=30 plants sown=1/3",
@@ -228,6 +227,7 @@ REFUSED_ALSO = {
     "leeks, lettuce between": "lettuce",
     "nothing": "nothing",
     "lettuce 1 March 1 April": "1 April",
+    "60 lettuce sown 1 March, planted 10 April": "lettuce",
 }
 
 

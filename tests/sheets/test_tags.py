@@ -152,6 +152,19 @@ def test_a_row_parted_by_a_seam_is_no_row_of_a_table(garden: str, words: str) ->
     assert faults(pdf_bytes(Printing(plan(garden), "Letter", None).poster(SheetName.SHOPPING, grid))) == []
 
 
+@pytest.mark.parametrize("weeks", ["53", "1", "26", "52"])
+@pytest.mark.parametrize("name", [SheetName.WALL_CHART, SheetName.BED_CHART])
+def test_a_bed_that_shows_nothing_in_a_week_is_heard_all_the_same(name: SheetName, weeks: str) -> None:
+    p = plan("twelve-beds")
+    data = pdf_bytes(
+        Printing(p, "A3", None, View(None, "sowing", spans_of(weeks, p.schedule.season) or ())).sheet(name)
+    )
+    assert faults(data) == []
+    if name is SheetName.BED_CHART:
+        told = " ".join(f"{one.said} {one.text}" for one in heard(data))
+        assert all(bed.name in told for bed in p.garden.beds)
+
+
 @pytest.mark.parametrize("name", list(SheetName))
 def test_a_sheet_on_which_nothing_stands(name: SheetName, tmp_path: Path) -> None:
     text = "garden: Idle\nseason: 2027\nsite: {latitude: 52.4}\nbeds are: 6 m x 1.2 m\nbeds:\n  One: nothing\n"

@@ -419,3 +419,13 @@ def test_the_frost_band_is_half_as_high_on_the_average_frost_dates(name: str) ->
     for x in at:  # the frost dates' own lines
         near = [b.height for b in bars if b.x - b.width <= x <= b.x + 2 * b.width]
         assert min(near, default=0.0) <= tallest * 0.62 and max(near) >= tallest * 0.38
+
+
+def test_a_week_that_runs_over_the_season_s_edge_may_be_asked_for() -> None:
+    """1 January 2027 lies in week 53 of 2026: `--weeks 53-2` begins with it."""
+    season = plan("twelve-beds").schedule.season
+    (span,) = spans_of("53-2", season) or ()
+    assert (span.first, span.last) == (date(2026, 12, 28), date(2027, 1, 11))
+    page = view_of("twelve-beds", View(spans=(span,))).pages[0]
+    assert {"53", "1", "2"} <= {t.text for t in texts(page)}
+    assert spans_of("54", season) is None
