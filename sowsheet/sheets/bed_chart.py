@@ -215,16 +215,11 @@ def bed_shapes(row: BedRow, chart: Chart, top: float) -> Iterator[Shape]:
         lanes = range(standing.first_lane + 1, standing.end_lane)
         on_their_way = (c.start for c in row.coming if c.lane in lanes and standing.start < c.end)
         until = min(on_their_way, default=date.max)
-        own_top = tops[standing.first_lane]
-        yield from _standing(standing, chart, own_top, high)
-        slots = list(_slots(standing, _stays(standing, chart.weeks), chart, own_top, high, ribbon_tall, until))
-        yield from _crop_name(standing, slots, chart, _free_from(standing, row, chart.weeks))
+        own_top, free = tops[standing.first_lane], _free_from(standing, row, chart.weeks)
+        yield from _standing(standing, chart, own_top, high, ribbon_tall, until, free)
     for standing in row.between:
         own_top, high = y + chart.high(BETWEEN) * 0.08, chart.high(BETWEEN) * 0.84
-        yield from _standing(standing, chart, own_top, high)
-        stays = _stays(standing, chart.weeks)
-        slots = list(_slots(standing, stays, chart, own_top, high, high, date.max))
-        yield from _crop_name(standing, slots, chart, chart.weeks.right)
+        yield from _standing(standing, chart, own_top, high, high, date.max, chart.weeks.right)
     yield from _gaps(row, chart, tops, ribbon_tall)
     lowest = {s.batch.name: tops[s.end_lane - 1] + ribbon_tall for s in row.standing}
     for coming in row.coming:
@@ -248,8 +243,10 @@ def _free_from(standing: Standing, row: BedRow, weeks: Weeks) -> float:
     return weeks.x(max(before, default=weeks.first))
 
 
-def _standing(standing: Standing, chart: Chart, top: float, tall: float) -> Iterator[Shape]:
-    """A crop's ribbon in the bed, its picking hatched; a cover over it."""
+def _standing(
+    standing: Standing, chart: Chart, top: float, tall: float, lane: float, until: date, free: float
+) -> Iterator[Shape]:
+    """A crop's ribbon in the bed, its picking hatched; a cover over it; its name, see `_slots` and `_crop_name`."""
     style, weeks, batch = chart.style, chart.weeks, standing.batch
     stays = _stays(standing, weeks)
     for stay in stays:
@@ -264,6 +261,7 @@ def _standing(standing: Standing, chart: Chart, top: float, tall: float) -> Iter
         if weeks.shows(cover.start, cover.end):
             y = top + style.base * 0.11
             yield Line(weeks.x(cover.start), y, weeks.x(cover.end), y, 0.0, style.base * 0.1)
+    yield from _crop_name(standing, list(_slots(standing, stays, chart, top, tall, lane, until)), chart, free)
 
 
 def _stays(standing: Standing, weeks: Weeks) -> list[Stay]:

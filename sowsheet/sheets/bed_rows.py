@@ -11,8 +11,6 @@ from sowsheet.garden.records import Bed
 from sowsheet.schedule.records import Batch, Gap, Schedule
 from sowsheet.sheets.weeks import Weeks
 
-FOREVER = date.max
-
 
 class Standing(msgspec.Struct, frozen=True):
     """A crop in its bed, and the lanes it takes, the first and the one after the last."""

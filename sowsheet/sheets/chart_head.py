@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
-from functools import partial
+from functools import cached_property, partial
 
 import msgspec
 
@@ -34,7 +34,7 @@ MOST_NOTES = 4  # lines under the title
 SMALLEST = 6.5  # what is for the eye close by
 
 
-class Style(msgspec.Struct, frozen=True):
+class Style(msgspec.Struct, frozen=True, dict=True):
     """Sizes that follow from the paper, in points."""
 
     paper: Paper
@@ -75,6 +75,13 @@ class Style(msgspec.Struct, frozen=True):
     def ruling(self) -> float:
         """The repeat of the ruling of hardening, finer: it is seldom longer than a week."""
         return self.base * 0.2
+
+    @cached_property
+    def end_widths(self) -> tuple[float, float]:
+        """How wide the longest price of a week and the longest date are, behind the last week, in type of 1 pt."""
+        days = (self.words.day_brief(date(2001, month, 28)) for month in range(1, 13))
+        cost = self.wide(self.words.say("chart.costs", n="00"), "semi", 1.0)
+        return cost, max(self.wide(day, "semi", 1.0) for day in days)
 
     def stroke(self, pt: float) -> float:
         """A line's thickness: `pt` is for 1 m."""

@@ -220,17 +220,11 @@ def _end(batch: Batch, weeks: Weeks, style: Style, middle: float) -> Iterator[Sh
     late = words.say("chart.late") if slip.why and slip.last_useful is None else ""
     last = late if slip.last_useful is None else words.day_brief(slip.last_useful)
     edges = row_ends(weeks, style)
-    size = _end_size(edges[0] - weeks.right, edges[1] - edges[0], style)
+    cost, day = style.end_widths
+    size = min(style.inner, (edges[0] - weeks.right) * 0.95 / cost, (edges[1] - edges[0]) * 0.84 / day)
     for right, said in zip(edges, (costs, last), strict=True):
         if said:
             yield Words(right, middle + size * 0.36, said, "semi", size, 0.0, "right")
-
-
-def _end_size(costs: float, last: float, style: Style) -> float:
-    """The type behind the last week, so that the longest of prices and dates keep apart."""
-    widest_cost = style.wide(style.words.say("chart.costs", n="00"), "semi", 1.0)
-    widest_day = max(style.wide(style.words.day_brief(date(2001, month, 28)), "semi", 1.0) for month in range(1, 13))
-    return min(style.inner, costs * 0.95 / widest_cost, last * 0.84 / widest_day)
 
 
 def label_shapes(row: Row, style: Style, top: float, opens: bool) -> Iterator[Shape]:

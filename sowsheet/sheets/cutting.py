@@ -51,6 +51,14 @@ def bounds(shape: Shape, measure: Measure) -> Window:
             return Window(xs[0], ys[0], xs[-1], ys[-1])
 
 
+def bounds_of(shapes: Iterable[Shape], measure: Measure) -> Window:
+    """The rectangle round some shapes, one at least."""
+    found = [bounds(shape, measure) for shape in shapes]
+    return Window(
+        min(a.left for a in found), min(a.top for a in found), max(a.right for a in found), max(a.bottom for a in found)
+    )
+
+
 def cut(shapes: Iterable[Shape], window: Window, measure: Measure) -> Iterator[Shape]:
     """What of the shapes lies in the window. Words are whole or left out, everything else ends at its edges."""
     for shape in shapes:

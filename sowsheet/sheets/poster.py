@@ -12,11 +12,11 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
 
-from sowsheet.sheets.cutting import Window, bounds, cut, enlarged, seams
+from sowsheet.sheets.cutting import Window, bounds, bounds_of, cut, enlarged, seams
 from sowsheet.sheets.flow import Run, moved, paragraph
 from sowsheet.sheets.paper import MARGIN, MM
 from sowsheet.sheets.poster_grid import FLOOR, OVERLAP, Grid, size_mm
-from sowsheet.sheets.shapes import Box, Leaf, Line, Measure, Page, Role, Shape, Sheet, Tag, Words
+from sowsheet.sheets.shapes import LEVEL, OPENS, Box, Leaf, Line, Measure, Page, Role, Shape, Sheet, Tag, Words
 from sowsheet.words.language import Language
 
 TICK_OFF, TICK_LONG, TICK_PT = 2 * MM, 5 * MM, 0.6
@@ -30,11 +30,10 @@ EVENLY = (1.02, 1.08, 1.15, 1.25, 9.0)  # times the even part of a page, what of
 SMALL_PT = 40.0  # marks no wider, or no higher, than this are not cut, where it can be helped
 
 STEPS = ("print", "measure", "left", "top", "row", "rows")
-OPENS: frozenset[Role] = frozenset(("TR", "LI"))
-OF_TABLES: frozenset[Role] = frozenset(("TH", "TH column", "TD", "LBody", "Span"))
+OF_TABLES = frozenset(role for role, level in LEVEL.items() if level > 1)  # cells, and what stands in entries
 
 
-def sheet_place(words: Language, row: int, rows: int, column: int, columns: int) -> str:
+def _place(words: Language, row: int, rows: int, column: int, columns: int) -> str:
     """Row 1 of 2, column 3 of 3, from 0 each."""
     return words.say("poster.place", row=row + 1, rows=rows, column=column + 1, columns=columns)
 
@@ -74,7 +73,7 @@ def tiled(title: str, posters: Sequence[Poster], grid: Grid, measure: Measure, w
         rows, columns = len(poster.ys) - 1, len(poster.xs) - 1
         for row in range(rows):
             for column in range(columns):
-                number, place = len(pages), sheet_place(words, row, rows, column, columns)
+                number, place = len(pages), _place(words, row, rows, column, columns)
                 key = "poster.sheet of" if poster.name else "poster.sheet"
                 name = words.say(key, number=number, name=poster.name, place=place)
                 marks.append((number, name))
@@ -254,15 +253,9 @@ def _enlarged(sheet: Sheet, grid: Grid, measure: Measure, words: Language) -> tu
 
 
 def _area(page: Page, measure: Measure) -> Window:
-    """What of a page is printed on."""
-    found = [bounds(shape, measure) for shape in page.shapes]
-    hair = 1.0
-    return Window(
-        min(a.left for a in found) - hair,
-        min(a.top for a in found) - hair,
-        max(a.right for a in found) + hair,
-        max(a.bottom for a in found) + hair,
-    )
+    """What of a page is printed on, and a hair around it."""
+    at, hair = bounds_of(page.shapes, measure), 1.0
+    return Window(at.left - hair, at.top - hair, at.right + hair, at.bottom + hair)
 
 
 def _poster(page: Page, area: Window, grid: Grid, times: float, measure: Measure) -> Poster | None:

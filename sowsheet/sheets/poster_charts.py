@@ -43,7 +43,6 @@ from sowsheet.words.language import Language
 ROOMIER = (1.6, 1.5, 1.4, 1.3, 1.2, 1.15, 1.1, 1.05, 1.0)  # times their usual height: rows where there is room
 MOST_STRETCH = 1.5  # times what it needs a row is high at most, so that a seam lies on its lower edge
 MIDDLE = 3  # columns of sheets: then one lies between the first and the last
-LEAST_TITLE = 0.75  # times the rows' least type: smaller, the garden's name is rather cut
 LABEL_SHARE = 0.6  # of a sheet's width, for the names of the rows, at most
 
 

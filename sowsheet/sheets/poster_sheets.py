@@ -49,6 +49,7 @@ NEARER = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)  # of the usual distance
 FEW_WEEKS, TOO_LARGE = Unfit("few weeks"), Unfit("too large")
 
 Set = tuple[Chart, list[Strip]]
+Lay = Callable[[tuple[Column, ...], Span | None, Sequence[float]], Set]  # columns, weeks and a setting of type
 
 
 def wall_posters(
@@ -80,18 +81,9 @@ def wall_posters(
         strips = [_row(row, n, rows[n - 1] if n else None, style, year) for n, row in enumerate(rows)]
         return chart, [*strips, *_foot(trays, chart)]
 
-    def made(distance_m: float) -> list[Poster] | Unfit:
-        style = Style(grid.paper_for(distance_m), measure, printed_on, garden.words, whiskers=bool(spreads))
-        posters: list[Poster] = []
-        for span, mondays in view.within(chart_mondays(schedule.season, days)):
-            columns = _columns(mondays, grid, style, WALL_NAMES, WALL_ENDS)
-            laid = FEW_WEEKS if columns is None else _laid(partial(lay, columns, span), wall_chart.SETTINGS)
-            if isinstance(laid, Unfit):
-                return laid
-            posters += laid
-        return posters
-
-    return _as_far_as_fits(made, view, grid)
+    style = Style(grid.paper_for(None), measure, printed_on, garden.words, whiskers=bool(spreads))
+    spans = view.within(chart_mondays(schedule.season, days))
+    return _posters(lay, wall_chart.SETTINGS, spans, style, view, grid, WALL_NAMES, WALL_ENDS)
 
 
 def bed_posters(
@@ -120,12 +112,29 @@ def bed_posters(
         ]
         return chart, [*beds, *places, _legend(bed_chart.marks_of(garden.words), own)]
 
+    style = Style(grid.paper_for(None), measure, printed_on, garden.words)
+    spans = view.within(chart_mondays(schedule.season, ()))
+    return _posters(lay, bed_chart.SETTINGS, spans, style, view, grid, BED_NAMES, 0.0)
+
+
+def _posters(
+    lay: Lay,
+    settings: Sequence[Sequence[float]],
+    spans: Sequence[tuple[Span | None, Sequence[date]]],
+    style: Style,
+    view: View,
+    grid: Grid,
+    names: float,
+    ends: float,
+) -> list[Poster] | Unfit:
+    """A chart of each span of weeks, with so many sizes of type for names and for what stands behind the last week."""
+
     def made(distance_m: float) -> list[Poster] | Unfit:
-        style = Style(grid.paper_for(distance_m), measure, printed_on, garden.words)
+        own = msgspec.structs.replace(style, paper=grid.paper_for(distance_m))
         posters: list[Poster] = []
-        for span, mondays in view.within(chart_mondays(schedule.season, ())):
-            columns = _columns(mondays, grid, style, BED_NAMES, 0.0)
-            laid = FEW_WEEKS if columns is None else _laid(partial(lay, columns, span), bed_chart.SETTINGS)
+        for span, mondays in spans:
+            columns = _columns(mondays, grid, own, names, ends)
+            laid = FEW_WEEKS if columns is None else _laid(partial(lay, columns, span), settings)
             if isinstance(laid, Unfit):
                 return laid
             posters += laid

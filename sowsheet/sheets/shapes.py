@@ -75,6 +75,15 @@ Shape = Box | Line | Polygon | Words
 
 Role = Literal["H1", "H2", "H3", "P", "Figure", "Table", "TR", "TH", "TH column", "TD", "L", "LI", "LBody", "Span"]
 
+# How deep each role stands, and what it opens where that is not open.
+LEVEL: dict[Role, int] = {
+    **dict.fromkeys(("H1", "H2", "H3", "P", "Figure", "Table", "L"), 0),
+    **dict.fromkeys(("TR", "LI"), 1),
+    **dict.fromkeys(("TH", "TH column", "TD", "LBody"), 2),
+    "Span": 3,
+}
+OPENS: dict[Role, Role] = {"TR": "Table", "LI": "L"}
+
 Said = str | Callable[[], str]
 
 

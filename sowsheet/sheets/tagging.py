@@ -10,15 +10,9 @@ import re
 from collections.abc import Iterator, Sequence
 from xml.sax.saxutils import escape
 
-from sowsheet.sheets.shapes import Box, Line, Measure, Polygon, Role, Shape, Sheet, Tag, Words
+from sowsheet.sheets.cutting import bounds_of
+from sowsheet.sheets.shapes import LEVEL, OPENS, Measure, Role, Sheet, Tag
 
-LEVEL: dict[Role, int] = {
-    **dict.fromkeys(("H1", "H2", "H3", "P", "Figure", "Table", "L"), 0),
-    **dict.fromkeys(("TR", "LI"), 1),
-    **dict.fromkeys(("TH", "TH column", "TD", "LBody"), 2),
-    "Span": 3,
-}
-OPENS: dict[Role, Role] = {"TR": "Table", "LI": "L"}
 SCOPE: dict[Role, str] = {"TH": "Row", "TH column": "Column"}
 
 
@@ -85,37 +79,14 @@ def _written(element: Element, sheet: Sheet, pages: Sequence[int], measure: Meas
     if element.kids:
         parts.append(f"/K {element.kids[0]}" if len(element.kids) == 1 else f"/K[{' '.join(element.kids)}]")
     if tag.role == "Figure":
-        left, top, right, bottom = _bounds(page.shapes[tag.start : tag.end], measure)
-        box = f"{left:.2f} {page.height - bottom:.2f} {right:.2f} {page.height - top:.2f}"
+        at = bounds_of(page.shapes[tag.start : tag.end], measure)
+        box = f"{at.left:.2f} {page.height - at.bottom:.2f} {at.right:.2f} {page.height - at.top:.2f}"
         parts.append(f"/Alt {_text(tag.words)}/A<</O/Layout/Placement/Block/BBox[{box}]>>")
     elif tag.said and tag.role != "TD":
         parts.append(f"/ActualText {_text(tag.words)}")
     if tag.role in SCOPE:
         parts.append(f"/A<</O/Table/Scope/{SCOPE[tag.role]}>>")
     return "".join([*parts, ">>"])
-
-
-def _bounds(shapes: Sequence[Shape], measure: Measure) -> tuple[float, float, float, float]:
-    """The rectangle round shapes: left, top, right, bottom."""
-    xs: list[float] = []
-    ys: list[float] = []
-    for shape in shapes:
-        match shape:
-            case Box():
-                xs += (shape.x, shape.x + shape.width)
-                ys += (shape.y, shape.y + shape.height)
-            case Line():
-                xs += (shape.x1, shape.x2)
-                ys += (shape.y1, shape.y2)
-            case Polygon():
-                xs += [x for x, _ in shape.points]
-                ys += [y for _, y in shape.points]
-            case Words():
-                wide = measure(shape.text, shape.face, shape.size_pt)
-                left = shape.x - {"left": 0.0, "centre": wide / 2, "right": wide}[shape.align]
-                xs += (left, left + wide)
-                ys += (shape.y - shape.size_pt * 0.76, shape.y + shape.size_pt * 0.22)
-    return min(xs), min(ys), max(xs), max(ys)
 
 
 def _text(words: str) -> str:

@@ -17,7 +17,6 @@ import msgspec
 from sowsheet.reading.tokens import MONTHS
 from sowsheet.site.quantile import quantile
 from sowsheet.site.record import FEW_YEARS, Record
-from sowsheet.words.language import Language
 
 MOST_MISSING = 5  # days of a half year
 _CLEAR_C = 2.0  # the warmer half of the year is so much warmer, or the hemisphere cannot be told
@@ -231,11 +230,6 @@ def is_south(record: Record) -> bool | None:
     if min(len(summer), len(winter)) < 3 or abs(fmean(summer) - fmean(winter)) < _CLEAR_C:
         return None
     return fmean(winter) > fmean(summer)
-
-
-def day_words(words: Language, day: tuple[int, int]) -> str:
-    """29 April"""
-    return words.day_month(date(2001, *day))
 
 
 def garden_lines(at_zero: Frosts) -> tuple[str, ...]:
